@@ -1,0 +1,10 @@
+// Light over and under water: luminaires, the refracted field, placement and checks.
+#pragma once
+
+#include "theca/light/checks.hpp"
+#include "theca/light/field.hpp"
+#include "theca/light/fresnel.hpp"
+#include "theca/light/intensity.hpp"
+#include "theca/light/luminaire.hpp"
+#include "theca/light/placement.hpp"
+#include "theca/light/refraction.hpp"

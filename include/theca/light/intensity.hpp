@@ -1,0 +1,50 @@
+// Angular intensity of a luminaire that is symmetric about its vertical axis, and the photon flux it adds up to.
+#pragma once
+
+#include <variant>
+#include <vector>
+
+#include "theca/units.hpp"
+
+namespace theca::light {
+
+/// Measured intensity against angle from straight down, linear between the angles.
+struct TabulatedIntensity {
+  std::vector<Angle> angles;            ///< rising, first 0 deg, last from 90 to 180 deg
+  std::vector<PhotonIntensity> values;  ///< one for each angle, >= 0, not all zero
+};
+
+/// I(theta) = on_axis cos^exponent(theta) below the horizontal, nothing above it.
+struct CosineLobe {
+  PhotonIntensity on_axis;
+  double exponent = 1.0;  ///< 0 to 10 000; 1 is a Lambertian emitter
+};
+
+using AngularIntensity = std::variant<TabulatedIntensity, CosineLobe>;
+
+/// Throws InvalidInput unless the table or lobe is as its fields say.
+void require_valid(const AngularIntensity& intensity);
+
+/// Intensity at an angle from straight down.
+/// @param from_nadir  0 to 180 deg; beyond the end of a table that ends between 90 and 180 deg there is no value
+/// @throws InvalidInput  intensity not valid, or the angle is outside the table
+PhotonIntensity intensity_at(const AngularIntensity& intensity, const Angle& from_nadir);
+
+/// Photosynthetic photon flux (PPF): 2 pi Int I(theta) sin(theta) d theta, exact for both forms.
+///
+/// Table, from a to b with I = p + q theta: Int I sin = [q sin(theta) - (p + q theta) cos(theta)] from a to b.
+/// Lobe: 2 pi on_axis / (exponent + 1).
+/// @throws InvalidInput  intensity not valid
+/// @source definition of intensity (CIE S 017, ILV); integrals elementary
+PhotonFlux photon_flux(const AngularIntensity& intensity);
+
+/// The lobe of a given photon flux and beam angle, for a luminaire whose table is not published.
+///
+/// @param flux        > 0
+/// @param beam_angle  full angle between the directions of half the axial intensity, > 0, < 180 deg; narrower than
+///                    about 1.4 deg the exponent passes 10 000 and is refused
+/// @throws InvalidInput
+/// @source half value of cos^m: m = ln(1/2) / ln(cos(beam_angle / 2)), elementary
+CosineLobe cosine_lobe(const PhotonFlux& flux, const Angle& beam_angle);
+
+}  // namespace theca::light

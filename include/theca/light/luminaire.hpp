@@ -1,0 +1,48 @@
+// A luminaire, where it hangs over the water, and how a row of equal ones is spaced along a tank.
+#pragma once
+
+#include <vector>
+
+#include "theca/light/intensity.hpp"
+#include "theca/units.hpp"
+
+namespace theca::light {
+
+/// The aperture is a rectangle of equal points, each emitting its share of the angular intensity.
+struct Luminaire {
+  AngularIntensity intensity;  ///< of the whole luminaire
+  Length aperture_length;      ///< >= 0
+  Length aperture_width;       ///< >= 0
+  int points_along = 1;        ///< emitter points along the aperture's length, 1 to 100
+  int points_across = 1;       ///< and across it, 1 to 100
+  Power power;                 ///< electrical input, > 0
+  double ageing_factor = 1.0;  ///< photon flux in service over photon flux as new, > 0, <= 1
+};
+
+/// Position of the aperture's centre. Origin: an inside corner of the tank at the water surface; x runs along the
+/// tank's length, y along its width. Luminaires may hang outside the tank's outline.
+struct PlacedLuminaire {
+  Luminaire luminaire;
+  Length x;
+  Length y;
+  Length mounting_height;  ///< from the water surface up to the aperture, > 0
+  Angle heading{};         ///< from the tank's length to the aperture's length, about the vertical
+};
+
+/// Throws InvalidInput unless every field is in its range.
+void require_valid(const Luminaire& luminaire);
+void require_valid(const PlacedLuminaire& placed);
+
+/// Photons emitted per joule of electricity, as new.
+/// @throws InvalidInput  luminaire not valid
+PhotonEfficacy photon_efficacy(const Luminaire& luminaire);
+
+/// `count` luminaires on the long centre line, equally spaced, half a space at each end, apertures lengthwise.
+///
+/// @param count        1 or more, and no more than fit end to end: count x aperture length <= tank length
+/// @param tank_length, tank_width  inside, > 0
+/// @throws InvalidInput
+std::vector<PlacedLuminaire> evenly_spaced(const Luminaire& luminaire, int count, const Length& tank_length,
+                                           const Length& tank_width, const Length& mounting_height);
+
+}  // namespace theca::light
