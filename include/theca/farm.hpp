@@ -1,0 +1,20 @@
+// Running a coral grow-out farm: reach, layout, production, rotation, chemistry, livestock, labour, cost.
+#pragma once
+
+#include "theca/farm/body.hpp"
+#include "theca/farm/checks.hpp"
+#include "theca/farm/chemistry.hpp"
+#include "theca/farm/economics.hpp"
+#include "theca/farm/electrical.hpp"
+#include "theca/farm/ergonomics.hpp"
+#include "theca/farm/grazers.hpp"
+#include "theca/farm/growth.hpp"
+#include "theca/farm/labour.hpp"
+#include "theca/farm/layout.hpp"
+#include "theca/farm/lifting.hpp"
+#include "theca/farm/oxygen.hpp"
+#include "theca/farm/quarantine.hpp"
+#include "theca/farm/reach.hpp"
+#include "theca/farm/rotation.hpp"
+#include "theca/farm/slots.hpp"
+#include "theca/farm/yield.hpp"
