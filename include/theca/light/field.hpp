@@ -17,8 +17,8 @@ enum class Walls {
 
 /// The water that the light enters: a rectangular tank with vertical walls and a flat surface, full to the brim.
 struct Waterbody {
-  Length length;            ///< inside, along x, > 0
-  Length width;             ///< inside, along y, > 0
+  Length length;            ///< inside, along x, > 0, at most 10 km
+  Length width;             ///< inside, along y, > 0, at most 10 km
   double refractive_index;  ///< 1 to 2
   Attenuation attenuation;  ///< absorbed share per length of path, >= 0
   Walls walls = Walls::ignored;
@@ -63,7 +63,7 @@ struct PpfdMap {
 /// than the critical angle, so that the images in reach are finite in number and all of them are summed.
 ///
 /// Left out: reflection by bottom, freeboard and hood, shading by racks and stock, waves, scattering.
-/// @param plane_depth  below the surface, >= 0
+/// @param plane_depth  below the surface, 0 to 1 km
 /// @param x, y         inside the tank's outline
 /// @throws InvalidInput  also where a mirrored tank is so deep for its size that more than 10^6 images were needed
 PhotonFluxDensity ppfd_at(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,

@@ -11,13 +11,13 @@ namespace theca::light {
 /// Measured intensity against angle from straight down, linear between the angles.
 struct TabulatedIntensity {
   std::vector<Angle> angles;            ///< rising, first 0 deg, last from 90 to 180 deg
-  std::vector<PhotonIntensity> values;  ///< one for each angle, >= 0, not all zero
+  std::vector<PhotonIntensity> values;  ///< one for each angle, 0 to 1000 mol/s/sr, not all zero
 };
 
 /// I(theta) = on_axis cos^exponent(theta) below the horizontal, nothing above it.
 struct CosineLobe {
-  PhotonIntensity on_axis;
-  double exponent = 1.0;  ///< 0 to 10 000; 1 is a Lambertian emitter
+  PhotonIntensity on_axis;  ///< > 0, at most 1000 mol/s/sr
+  double exponent = 1.0;    ///< 0 to 10 000; 1 is a Lambertian emitter
 };
 
 using AngularIntensity = std::variant<TabulatedIntensity, CosineLobe>;

@@ -11,8 +11,8 @@ namespace theca::light {
 /// The aperture is a rectangle of equal points, each emitting its share of the angular intensity.
 struct Luminaire {
   AngularIntensity intensity;  ///< of the whole luminaire
-  Length aperture_length;      ///< >= 0
-  Length aperture_width;       ///< >= 0
+  Length aperture_length;      ///< 0 to 1 km
+  Length aperture_width;       ///< 0 to 1 km
   int points_along = 1;        ///< emitter points along the aperture's length, 1 to 100
   int points_across = 1;       ///< and across it, 1 to 100
   Power power;                 ///< electrical input, > 0
@@ -23,9 +23,9 @@ struct Luminaire {
 /// tank's length, y along its width. Luminaires may hang outside the tank's outline.
 struct PlacedLuminaire {
   Luminaire luminaire;
-  Length x;
-  Length y;
-  Length mounting_height;  ///< from the water surface up to the aperture, > 0
+  Length x;                ///< within 10 km
+  Length y;                ///< within 10 km
+  Length mounting_height;  ///< from the water surface up to the aperture, 1 um to 1 km
   Angle heading{};         ///< from the tank's length to the aperture's length, about the vertical
 };
 
@@ -39,7 +39,7 @@ PhotonEfficacy photon_efficacy(const Luminaire& luminaire);
 
 /// `count` luminaires on the long centre line, equally spaced, half a space at each end, apertures lengthwise.
 ///
-/// @param count        1 or more, and no more than fit end to end: count x aperture length <= tank length
+/// @param count        1 or more, and, from 2 on, apertures that do not overlap: count x aperture length <= tank length
 /// @param tank_length, tank_width  inside, > 0
 /// @throws InvalidInput
 std::vector<PlacedLuminaire> evenly_spaced(const Luminaire& luminaire, int count, const Length& tank_length,

@@ -37,9 +37,11 @@ RefractedRay<T> refracted_ray(T distance_m, T height_m, T depth_m, T index) {
   for (int i = 0; i < most_iterations; ++i) {
     const T q = sqrt(n2 + (n2 - T(1)) * t * t);
     const T in_water = depth_m / q;
-    const T step = (distance_m - (height_m + in_water) * t) / (height_m + in_water * n2 / (q * q));
+    const T short_by = distance_m - (height_m + in_water) * t;
+    const T step = short_by / (height_m + in_water * n2 / (q * q));
     t = t + step;
-    if (!(step > T(1e-15) * t)) {
+    // Rounding leaves one or two units of the last place in either.
+    if (!(short_by > T(1e-15) * distance_m && step > T(1e-15) * t)) {
       const T q_end = sqrt(n2 + (n2 - T(1)) * t * t);
       return {t, q_end, depth_m * index * sqrt(T(1) + t * t) / q_end};
     }
@@ -71,9 +73,9 @@ struct RefractedPath {
   Length water_path;
 };
 
-/// @param source_height        above the surface, > 0
-/// @param depth                of the receiver below the surface, >= 0
-/// @param horizontal_distance  between source and receiver, >= 0
+/// @param source_height        above the surface, 1 um to 1 km
+/// @param depth                of the receiver below the surface, 0 to 1 km
+/// @param horizontal_distance  between source and receiver, 0 to 100 km
 /// @param refractive_index     of the water, 1 to 2
 /// @throws InvalidInput, NotConverged
 /// @source Snell's law; solved by Newton's method on the sideways reach

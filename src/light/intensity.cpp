@@ -1,0 +1,114 @@
+#include "theca/light/intensity.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <string>
+
+#include "limits.hpp"
+#include "sampler.hpp"
+#include "theca/require.hpp"
+
+namespace theca::light {
+namespace {
+using std::numbers::pi;
+constexpr double most_exponent = 1e4;
+// 90 deg and 180 deg written in degrees may miss the radian value by a rounding.
+constexpr double rounding_rad = 1e-9;
+
+std::string numbered(const char* what, std::size_t i) { return std::string(what) + "[" + std::to_string(i) + "]"; }
+
+void require_valid_table(const TabulatedIntensity& table) {
+  const auto& angles = table.angles;
+  require::that(angles.size() >= 2, "intensity: number of angles", static_cast<double>(angles.size()), "at least 2");
+  require::that(table.values.size() == angles.size(), "intensity: number of values",
+                static_cast<double>(table.values.size()), "one for each angle");
+  require::that(si(angles.front()) == 0.0, "intensity: angles[0]", angles.front(), "0 rad");
+  for (std::size_t i = 1; i < angles.size(); ++i)
+    require::that(angles[i] > angles[i - 1], numbered("intensity: angles", i), angles[i], "more than the angle before");
+  require::that(si(angles.back()) >= pi / 2.0 - rounding_rad && si(angles.back()) <= pi + rounding_rad,
+                "intensity: last angle", angles.back(), "1.5708 to 3.14159 rad (90 to 180 deg)");
+  double brightest = 0.0;
+  for (std::size_t i = 0; i < angles.size(); ++i) {
+    require::within(numbered("intensity: values", i), table.values[i], PhotonIntensity(), limits::brightest);
+    brightest = std::max(brightest, si(table.values[i]));
+  }
+  require::that(brightest > 0.0, "intensity: largest value", from_si<PhotonIntensity>(brightest), "> 0 mol/s/sr");
+}
+
+void require_valid_lobe(const CosineLobe& lobe) {
+  require::that(si(lobe.on_axis) > 0.0 && lobe.on_axis <= limits::brightest, "intensity: on_axis", lobe.on_axis,
+                "> 0 mol/s/sr and <= 1000 mol/s/sr");
+  require::within("intensity: exponent", lobe.exponent, 0.0, most_exponent);
+}
+}  // namespace
+
+void require_valid(const AngularIntensity& intensity) {
+  if (const auto* table = std::get_if<TabulatedIntensity>(&intensity))
+    require_valid_table(*table);
+  else
+    require_valid_lobe(std::get<CosineLobe>(intensity));
+}
+
+IntensitySampler::IntensitySampler(const AngularIntensity& intensity) {
+  if (const auto* table = std::get_if<TabulatedIntensity>(&intensity)) {
+    for (const auto& a : table->angles) angles_.push_back(si(a));
+    for (const auto& v : table->values) values_.push_back(si(v));
+    angles_.back() = std::max(angles_.back(), pi / 2.0);
+  } else {
+    on_axis_ = si(std::get<CosineLobe>(intensity).on_axis);
+    exponent_ = std::get<CosineLobe>(intensity).exponent;
+  }
+}
+
+double IntensitySampler::at_tangent(double t) const {
+  // cos^m(theta) = (1 + t^2)^(-m/2)
+  if (angles_.empty()) return on_axis_ * std::pow(1.0 + t * t, -0.5 * exponent_);
+  return at_angle(std::atan(t));
+}
+
+double IntensitySampler::at_angle(double theta_rad) const {
+  if (angles_.empty()) {
+    if (theta_rad > pi / 2.0) return 0.0;
+    return on_axis_ * std::pow(std::cos(theta_rad), exponent_);
+  }
+  const auto above = std::upper_bound(angles_.begin() + 1, angles_.end() - 1, theta_rad);
+  const auto i = static_cast<std::size_t>(above - angles_.begin());
+  const double share = (theta_rad - angles_[i - 1]) / (angles_[i] - angles_[i - 1]);
+  return values_[i - 1] + share * (values_[i] - values_[i - 1]);
+}
+
+PhotonIntensity intensity_at(const AngularIntensity& intensity, const Angle& from_nadir) {
+  require_valid(intensity);
+  const auto* table = std::get_if<TabulatedIntensity>(&intensity);
+  const Angle end = table ? table->angles.back() : 180.0 * units::degree;
+  require::within("angle from nadir", from_nadir, Angle(), end);
+  return from_si<PhotonIntensity>(IntensitySampler(intensity).at_angle(si(from_nadir)));
+}
+
+PhotonFlux photon_flux(const AngularIntensity& intensity) {
+  require_valid(intensity);
+  if (const auto* lobe = std::get_if<CosineLobe>(&intensity))
+    return from_si<PhotonFlux>(2.0 * pi * si(lobe->on_axis) / (lobe->exponent + 1.0));
+  const auto& table = std::get<TabulatedIntensity>(intensity);
+  double sum = 0.0;
+  for (std::size_t i = 1; i < table.angles.size(); ++i) {
+    const double a = si(table.angles[i - 1]), b = si(table.angles[i]);
+    const double at_a = si(table.values[i - 1]), at_b = si(table.values[i]);
+    sum += (at_b - at_a) / (b - a) * (std::sin(b) - std::sin(a)) + at_a * std::cos(a) - at_b * std::cos(b);
+  }
+  return from_si<PhotonFlux>(2.0 * pi * sum);
+}
+
+CosineLobe cosine_lobe(const PhotonFlux& flux, const Angle& beam_angle) {
+  require::positive("flux", flux);
+  require::that(si(beam_angle) > 0.0 && si(beam_angle) < pi, "beam angle", beam_angle, "> 0 rad and < 3.14159 rad");
+  const double exponent = std::log(0.5) / std::log(std::cos(si(beam_angle) / 2.0));
+  require::that(exponent <= most_exponent, "beam angle", beam_angle, "one wide enough for an exponent up to 10000");
+  const CosineLobe lobe{.on_axis = from_si<PhotonIntensity>(si(flux) * (exponent + 1.0) / (2.0 * pi)),
+                        .exponent = exponent};
+  require_valid_lobe(lobe);
+  return lobe;
+}
+
+}  // namespace theca::light

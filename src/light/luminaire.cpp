@@ -1,0 +1,54 @@
+#include "theca/light/luminaire.hpp"
+
+#include "limits.hpp"
+#include "theca/require.hpp"
+
+namespace theca::light {
+
+void require_valid(const Luminaire& luminaire) {
+  require_valid(luminaire.intensity);
+  require::within("aperture length", luminaire.aperture_length, Length(), 1.0 * units::kilometre);
+  require::within("aperture width", luminaire.aperture_width, Length(), 1.0 * units::kilometre);
+  require::within("points along", static_cast<double>(luminaire.points_along), 1.0, 100.0);
+  require::within("points across", static_cast<double>(luminaire.points_across), 1.0, 100.0);
+  require::positive("power", luminaire.power);
+  require::that(luminaire.ageing_factor > 0.0 && luminaire.ageing_factor <= 1.0, "ageing factor",
+                luminaire.ageing_factor, "> 0 and <= 1");
+}
+
+void require_valid(const PlacedLuminaire& placed) {
+  require_valid(placed.luminaire);
+  require::within("luminaire x", placed.x, -limits::tank_span, limits::tank_span);
+  require::within("luminaire y", placed.y, -limits::tank_span, limits::tank_span);
+  limits::height("mounting height", placed.mounting_height);
+  require::finite("luminaire heading", placed.heading);
+}
+
+PhotonEfficacy photon_efficacy(const Luminaire& luminaire) {
+  require_valid(luminaire);
+  return from_si<PhotonEfficacy>(si(photon_flux(luminaire.intensity)) / si(luminaire.power));
+}
+
+std::vector<PlacedLuminaire> evenly_spaced(const Luminaire& luminaire, int count, const Length& tank_length,
+                                           const Length& tank_width, const Length& mounting_height) {
+  require_valid(luminaire);
+  limits::tank_side("tank length", tank_length);
+  limits::tank_side("tank width", tank_width);
+  limits::height("mounting height", mounting_height);
+  require::within("count", static_cast<double>(count), 1.0, 10000.0);
+  const Length space = tank_length / static_cast<double>(count);
+  // A row that fits exactly may miss by a rounding.
+  require::that(count == 1 || luminaire.aperture_length <= space * (1.0 + 1e-9), "count", static_cast<double>(count),
+                "apertures that do not overlap: count x aperture length (" + text(luminaire.aperture_length) +
+                    ") <= tank length (" + text(tank_length) + ")");
+  std::vector<PlacedLuminaire> row;
+  row.reserve(static_cast<std::size_t>(count));
+  for (int i = 0; i < count; ++i)
+    row.push_back({.luminaire = luminaire,
+                   .x = (static_cast<double>(i) + 0.5) * space,
+                   .y = 0.5 * tank_width,
+                   .mounting_height = mounting_height});
+  return row;
+}
+
+}  // namespace theca::light
