@@ -1,0 +1,12 @@
+// Properties of seawater at one atmosphere: everything of theca::seawater in one include.
+#pragma once
+
+#include "theca/seawater/density.hpp"
+#include "theca/seawater/heat_capacity.hpp"
+#include "theca/seawater/latent_heat.hpp"
+#include "theca/seawater/range.hpp"
+#include "theca/seawater/refractive_index.hpp"
+#include "theca/seawater/surface_tension.hpp"
+#include "theca/seawater/thermal_conductivity.hpp"
+#include "theca/seawater/vapour_pressure.hpp"
+#include "theca/seawater/viscosity.hpp"

@@ -1,0 +1,36 @@
+// Refractive index of seawater for visible light at one atmosphere.
+#pragma once
+
+#include "theca/seawater/range.hpp"
+
+namespace theca::seawater {
+
+namespace kernel {
+/// Refractive index relative to air from wavelength in m, temperature in K and salt mass fraction; unchecked.
+template <class T>
+T refractive_index(T wavelength_m, T temperature_K, T salinity_kg_per_kg) {
+  const T inverse_nm = T(1e-9) / wavelength_m;
+  const T t = temperature_K - T(273.15);
+  const T s = T(1000.0) * salinity_kg_per_kg;
+  return T(1.31405) + s * (T(1.779e-4) + t * (T(-1.05e-6) + t * T(1.6e-8))) - T(2.02e-6) * t * t +
+         inverse_nm *
+             (T(15.868) + T(0.01155) * s - T(0.00423) * t + inverse_nm * (T(-4382.0) + inverse_nm * T(1.1455e6)));
+}
+}  // namespace kernel
+
+/// Refractive index of seawater, relative to air, as a ray through a tank's surface needs it.
+///
+/// @param wavelength   400 to 700 nm, in air
+/// @param temperature  0 to 30 degC
+/// @param salinity     0 to 42 g/kg
+/// @throws InvalidInput   temperature or salinity outside the range of this namespace, wavelength not > 0
+/// @throws OutOfValidity  wavelength or temperature outside the fitted range
+inline double refractive_index(const Length& wavelength, const Temperature& temperature, AbsoluteSalinity salinity) {
+  require_range(temperature, salinity);
+  require::positive("wavelength", wavelength);
+  require::valid("refractive index of seawater, Quan & Fry 1995", "wavelength", wavelength, 400.0 * units::nanometre,
+                 700.0 * units::nanometre);
+  return kernel::refractive_index(si(wavelength), si(temperature), salinity.mass_fraction());
+}
+
+}  // namespace theca::seawater
