@@ -61,15 +61,15 @@ inline constexpr auto foot = make<length>(detail::foot_m, "ft");
 inline constexpr auto square_metre = make<area>(1.0, "m2");
 inline constexpr auto square_centimetre = make<area>(1e-4, "cm2");
 inline constexpr auto square_millimetre = make<area>(1e-6, "mm2");
-inline constexpr auto square_foot = make<area>(detail::foot_m* detail::foot_m, "ft2");
-inline constexpr auto square_inch = make<area>(detail::inch_m* detail::inch_m, "in2");
+inline constexpr auto square_foot = make<area>(detail::foot_m * detail::foot_m, "ft2");
+inline constexpr auto square_inch = make<area>(detail::inch_m * detail::inch_m, "in2");
 
 inline constexpr auto cubic_metre = make<volume>(1.0, "m3");
 inline constexpr auto litre = make<volume>(1e-3, "L");
 inline constexpr auto millilitre = make<volume>(1e-6, "mL");
 inline constexpr auto us_gallon = make<volume>(detail::gallon_m3, "gal");
 inline constexpr auto us_pint = make<volume>(detail::gallon_m3 / 8.0, "US_pint");
-inline constexpr auto cubic_foot = make<volume>(detail::foot_m* detail::foot_m* detail::foot_m, "ft3");
+inline constexpr auto cubic_foot = make<volume>(detail::foot_m * detail::foot_m * detail::foot_m, "ft3");
 
 inline constexpr auto per_square_foot = make<per_area>(1.0 / (detail::foot_m * detail::foot_m), "1/ft2");
 
@@ -144,11 +144,12 @@ inline constexpr auto Btu_per_hour = make<power>(detail::Btu_J / 3600.0, "Btu/h"
 inline constexpr auto watt_per_square_metre = make<heat_flux>(1.0, "W/m2");
 
 inline constexpr auto kelvin = make<temperature>(1.0, "K");
+inline constexpr auto degC_difference = make<temperature>(1.0, "degC");
 inline constexpr auto degF_difference = make<temperature>(5.0 / 9.0, "degF");
 inline constexpr auto watt_per_metre_kelvin = make<thermal_conductivity>(1.0, "W/m/K");
 inline constexpr auto watt_per_square_metre_kelvin = make<thermal_transmittance>(1.0, "W/m2/K");
-inline constexpr auto Btu_per_hour_ft2_degF = make<thermal_transmittance>(
-    detail::Btu_J / 3600.0 / (detail::foot_m * detail::foot_m) * 1.8, "Btu/h/ft2/degF");
+inline constexpr auto Btu_per_hour_ft2_degF =
+    make<thermal_transmittance>(detail::Btu_J / 3600.0 / (detail::foot_m * detail::foot_m) * 1.8, "Btu/h/ft2/degF");
 inline constexpr auto watt_per_kelvin = make<thermal_conductance>(1.0, "W/K");
 inline constexpr auto joule_per_kelvin = make<heat_capacity>(1.0, "J/K");
 inline constexpr auto joule_per_kilogram_kelvin = make<specific_heat_capacity>(1.0, "J/kg/K");
@@ -162,6 +163,8 @@ inline constexpr auto volt = make<voltage>(1.0, "V");
 inline constexpr auto ampere = make<current>(1.0, "A");
 
 inline constexpr auto mole = make<amount>(1.0, "mol");
+inline constexpr auto micromole = make<amount>(1e-6, "umol");
+inline constexpr auto milliequivalent = make<amount>(1e-3, "meq");  // mole of charge
 inline constexpr auto mole_per_cubic_metre = make<concentration>(1.0, "mol/m3");
 inline constexpr auto meq_per_litre = make<concentration>(1.0, "meq/L");  // mole of charge
 // German degree of carbonate hardness: 10 mg CaO per litre (DIN 38409-6 usage), 2 equivalents per mole of
@@ -182,8 +185,8 @@ inline constexpr auto dollar = make<currency>(1.0, "USD");
 inline constexpr auto dollar_per_hour = make<currency_per_time>(1.0 / 3600.0, "USD/h");
 inline constexpr auto dollar_per_kilowatt_hour = make<currency_per_energy>(1.0 / 3.6e6, "USD/kWh");
 inline constexpr auto dollar_per_gallon = make<currency_per_volume>(1.0 / detail::gallon_m3, "USD/gal");
-inline constexpr auto dollar_per_square_foot_year = make<currency_per_area_time>(
-    1.0 / (detail::foot_m * detail::foot_m) / (365.0 * 86400.0), "USD/ft2/year");
+inline constexpr auto dollar_per_square_foot_year =
+    make<currency_per_area_time>(1.0 / (detail::foot_m * detail::foot_m) / (365.0 * 86400.0), "USD/ft2/year");
 inline constexpr auto dollar_per_year = make<currency_per_time>(1.0 / (365.0 * 86400.0), "USD/year");
 }  // namespace units
 
@@ -195,8 +198,7 @@ constexpr double in_celsius(const Temperature& t) { return t.value() - 273.15; }
 constexpr double in_fahrenheit(const Temperature& t) { return t.value() * 1.8 - 459.67; }
 
 /// Standard acceleration of free fall, exact by definition (CGPM 1901).
-inline constexpr Acceleration standard_gravity =
-    from_si<Acceleration>(units::detail::standard_gravity);
+inline constexpr Acceleration standard_gravity = from_si<Acceleration>(units::detail::standard_gravity);
 /// Standard atmosphere, exact by definition (CGPM 1954).
 inline constexpr AbsolutePressure standard_atmosphere = from_si<AbsolutePressure>(101325.0);
 
