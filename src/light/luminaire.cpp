@@ -1,5 +1,7 @@
 #include "theca/light/luminaire.hpp"
 
+#include <cmath>
+
 #include "limits.hpp"
 #include "theca/require.hpp"
 
@@ -29,25 +31,42 @@ PhotonEfficacy photon_efficacy(const Luminaire& luminaire) {
   return from_si<PhotonEfficacy>(si(photon_flux(luminaire.intensity)) / si(luminaire.power));
 }
 
-std::vector<PlacedLuminaire> evenly_spaced(const Luminaire& luminaire, int count, const Length& tank_length,
-                                           const Length& tank_width, const Length& mounting_height) {
+namespace {
+void require_valid_row(const Luminaire& luminaire, int count, const Length& tank_length, const Angle& heading) {
   require_valid(luminaire);
   limits::tank_side("tank length", tank_length);
+  require::within("count", static_cast<double>(count), 1.0, 10000.0);
+  require::finite("heading", heading);
+}
+}  // namespace
+
+bool fits_in_row(const Luminaire& luminaire, int count, const Length& tank_length, const Angle& heading) {
+  require_valid_row(luminaire, count, tank_length, heading);
+  // A row that fits exactly may miss by a rounding.
+  const Length space = (1.0 + 1e-9) / static_cast<double>(count) * tank_length;
+  return count == 1 || std::abs(std::cos(si(heading))) * space >= luminaire.aperture_length ||
+         std::abs(std::sin(si(heading))) * space >= luminaire.aperture_width;
+}
+
+std::vector<PlacedLuminaire> evenly_spaced(const Luminaire& luminaire, int count, const Length& tank_length,
+                                           const Length& tank_width, const Length& mounting_height,
+                                           const Angle& heading) {
+  require_valid_row(luminaire, count, tank_length, heading);
   limits::tank_side("tank width", tank_width);
   limits::height("mounting height", mounting_height);
-  require::within("count", static_cast<double>(count), 1.0, 10000.0);
+  require::that(fits_in_row(luminaire, count, tank_length, heading), "count", static_cast<double>(count),
+                "apertures that do not overlap: " + text(luminaire.aperture_length) + " x " +
+                    text(luminaire.aperture_width) + " on a tank " + text(tank_length) +
+                    " long; fewer of them, or turned across the tank by the heading");
   const Length space = tank_length / static_cast<double>(count);
-  // A row that fits exactly may miss by a rounding.
-  require::that(count == 1 || luminaire.aperture_length <= space * (1.0 + 1e-9), "count", static_cast<double>(count),
-                "apertures that do not overlap: count x aperture length (" + text(luminaire.aperture_length) +
-                    ") <= tank length (" + text(tank_length) + ")");
   std::vector<PlacedLuminaire> row;
   row.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i)
     row.push_back({.luminaire = luminaire,
                    .x = (static_cast<double>(i) + 0.5) * space,
                    .y = 0.5 * tank_width,
-                   .mounting_height = mounting_height});
+                   .mounting_height = mounting_height,
+                   .heading = heading});
   return row;
 }
 

@@ -28,13 +28,14 @@ bool meets(const PpfdMap& map, const PpfdTarget& target) {
 }
 
 Length mounting_height_for(const PhotonFluxDensity& target_mean, const Luminaire& luminaire, int count,
-                           const LitPlane& plane, const Length& lowest, const Length& highest) {
+                           const LitPlane& plane, const Length& lowest, const Length& highest, const Angle& heading) {
   require::positive("target mean", target_mean);
   limits::height("lowest mounting height", lowest);
   limits::height("highest mounting height", highest);
   require::that(lowest <= highest, "lowest mounting height", lowest, "at most the highest, " + text(highest));
   const auto excess = [&](double height_m) {
-    const auto row = evenly_spaced(luminaire, count, plane.water.length, plane.water.width, from_si<Length>(height_m));
+    const auto row =
+        evenly_spaced(luminaire, count, plane.water.length, plane.water.width, from_si<Length>(height_m), heading);
     return si(map(row, plane.water, plane.depth, plane.nx, plane.ny).mean()) - si(target_mean);
   };
   const double at_lowest = excess(si(lowest)), at_highest = excess(si(highest));
@@ -53,16 +54,14 @@ Length mounting_height_for(const PhotonFluxDensity& target_mean, const Luminaire
 }
 
 std::optional<Placement> fewest_luminaires(const PpfdTarget& target, const Luminaire& luminaire, const LitPlane& plane,
-                                           const Length& mounting_height, int most) {
+                                           const Length& mounting_height, int most, const Angle& heading) {
   require_valid(target);
   require_valid(luminaire);
   require_valid(plane.water);
   require::within("most", static_cast<double>(most), 1.0, 1000.0);
   for (int count = 1; count <= most; ++count) {
-    const bool fits =
-        count == 1 || static_cast<double>(count) * luminaire.aperture_length <= plane.water.length * (1.0 + 1e-9);
-    if (!fits) break;
-    auto row = evenly_spaced(luminaire, count, plane.water.length, plane.water.width, mounting_height);
+    if (!fits_in_row(luminaire, count, plane.water.length, heading)) break;
+    auto row = evenly_spaced(luminaire, count, plane.water.length, plane.water.width, mounting_height, heading);
     auto lit = map(row, plane.water, plane.depth, plane.nx, plane.ny);
     if (meets(lit, target)) return Placement{.luminaires = std::move(row), .map = std::move(lit)};
   }

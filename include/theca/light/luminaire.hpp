@@ -37,12 +37,19 @@ void require_valid(const PlacedLuminaire& placed);
 /// @throws InvalidInput  luminaire not valid
 PhotonEfficacy photon_efficacy(const Luminaire& luminaire);
 
-/// `count` luminaires on the long centre line, equally spaced, half a space at each end, apertures lengthwise.
+/// True when `count` apertures, evenly spaced on the long centre line and all with one heading, do not overlap: the
+/// space s between centres satisfies s |cos(heading)| >= aperture length or s |sin(heading)| >= aperture width.
+/// One aperture always fits.
+bool fits_in_row(const Luminaire& luminaire, int count, const Length& tank_length, const Angle& heading = {});
+
+/// `count` luminaires on the long centre line, equally spaced, half a space at each end.
 ///
-/// @param count        1 or more, and, from 2 on, apertures that do not overlap: count x aperture length <= tank length
-/// @param tank_length, tank_width  inside, > 0
+/// @param count        1 to 10000, and no more than fits_in_row allows
+/// @param tank_length, tank_width  inside, > 0, at most 10 km
+/// @param heading      of every aperture's length; 0 lies along the tank, 90 deg across it
 /// @throws InvalidInput
 std::vector<PlacedLuminaire> evenly_spaced(const Luminaire& luminaire, int count, const Length& tank_length,
-                                           const Length& tank_width, const Length& mounting_height);
+                                           const Length& tank_width, const Length& mounting_height,
+                                           const Angle& heading = {});
 
 }  // namespace theca::light

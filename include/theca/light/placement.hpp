@@ -33,11 +33,13 @@ struct LitPlane {
 /// The mounting height at which `count` evenly spaced luminaires give a mean PPFD (as new).
 ///
 /// The mean falls as luminaires over the tank are raised, as long as they hang higher than a cell is wide.
-/// @param lowest, highest  mounting heights to search between, > 0
+/// @param lowest, highest  mounting heights to search between, 1 um to 1 km
+/// @param heading          of every aperture's length; 0 lies along the tank, 90 deg across it
 /// @throws InvalidInput   when no height between lowest and highest gives the target; the message has the means at both
 /// @throws NotConverged
 Length mounting_height_for(const PhotonFluxDensity& target_mean, const Luminaire& luminaire, int count,
-                           const LitPlane& plane, const Length& lowest, const Length& highest);
+                           const LitPlane& plane, const Length& lowest, const Length& highest,
+                           const Angle& heading = {});
 
 struct Placement {
   std::vector<PlacedLuminaire> luminaires;
@@ -45,11 +47,12 @@ struct Placement {
 };
 
 /// The fewest evenly spaced luminaires that meet the target at a mounting height (as new).
-/// Counts that do not fit end to end over the tank are not tried.
-/// @param most  largest count to try, 1 to 1000
+/// Counts whose apertures would overlap (fits_in_row) are not tried.
+/// @param most     largest count to try, 1 to 1000
+/// @param heading  of every aperture's length; 0 lies along the tank, 90 deg across it
 /// @returns nothing when no count up to `most` meets the target
 /// @throws InvalidInput, NotConverged
 std::optional<Placement> fewest_luminaires(const PpfdTarget& target, const Luminaire& luminaire, const LitPlane& plane,
-                                           const Length& mounting_height, int most);
+                                           const Length& mounting_height, int most, const Angle& heading = {});
 
 }  // namespace theca::light
