@@ -1,0 +1,94 @@
+// Bending of one rectangular panel under water pressure: deflection, moments, stresses and edge reactions (linear).
+#pragma once
+
+#include <vector>
+
+#include "theca/structure/panel.hpp"
+#include "theca/units.hpp"
+
+namespace theca::structure {
+
+/// A place on a panel, from its bottom left corner.
+struct PanelPlace {
+  Length x, y;
+};
+
+/// Membrane-free bending stress at one face; tension is positive.
+struct FaceStress {
+  Pressure x, y;           ///< normal stresses along x and y
+  Pressure xy;             ///< shear stress
+  Pressure principal_max;  ///< algebraically largest normal stress in any direction
+  Pressure principal_min;
+};
+
+/// State of a panel at one place. Deflection is positive in the direction in which the load pushes; moments are
+/// positive where they put the far face in tension.
+struct PanelState {
+  Length deflection;
+  MomentPerLength moment_x;   ///< bends the panel along x: -D (w_xx + nu w_yy)
+  MomentPerLength moment_y;   ///< -D (w_yy + nu w_xx)
+  MomentPerLength moment_xy;  ///< twisting: -D (1 - nu) w_xy
+  FaceStress loaded_face;     ///< wet face
+  FaceStress far_face;        ///< dry face
+};
+
+/// Forces with which the panel presses on what holds its edges, positive in the direction of the load. With the
+/// concentrated corner forces (negative where a corner wants to come back towards the water) they add up to the load.
+struct EdgeReactions {
+  Force bottom, left, right, top;  ///< distributed part, whole edge
+  Force bottom_left, bottom_right, top_left, top_right;
+};
+
+/// A bent panel. The solution is kept, so that any place can be asked.
+struct BentPanel {
+  Panel panel;
+  PressureLoad load;
+
+  Length max_deflection;  ///< largest absolute deflection
+  PanelPlace max_deflection_at;
+  Pressure max_tension;  ///< largest principal tensile stress on either face
+  PanelPlace max_tension_at;
+  bool max_tension_on_far_face = true;
+  /// Above about 1/3 to 1/2 the linear theory no longer holds: see `panel_stress_check`.
+  double deflection_over_thickness = 0.0;
+
+  Force total_load;
+  EdgeReactions reactions;
+  double equilibrium_residual = 0.0;  ///< |reactions - load| / load; 0 for no load
+
+  /// @throws InvalidInput  place outside the panel
+  PanelState at(const Length& x, const Length& y) const;
+  PanelState at(const PanelPlace& place) const { return at(place.x, place.y); }
+
+  /// Force per length on the support of an edge (Kirchhoff's effective shear), positive in the direction of the load.
+  /// @param along  distance along the edge, from the left end or the bottom end
+  /// @throws InvalidInput  `along` outside the edge
+  LineLoad reaction_at(Side side, const Length& along) const;
+
+  int degree = 0;
+  std::vector<double> shape;           ///< coefficients of the dimensionless deflection, column by column in y
+  std::vector<double> edge_reactions;  ///< coefficients of the dimensionless reactions, side by side
+};
+
+/// Bends a panel: thin plate theory of Kirchhoff (linear, no transverse shear), solved by Ritz's method.
+///
+/// The deflection is a polynomial of `degree` in x and in y: four Hermite cubics and twice integrated Legendre
+/// polynomials, so that held values and slopes leave the unknowns exactly and elastic edges add their energy. The
+/// water line is met exactly by integrating up to it. Four digits of stress and deflection at the default degree for
+/// panels up to 4 times as long as high.
+///
+/// @param degree  4 to 24; even degrees suit symmetric panels
+/// @throws InvalidInput   dimension or modulus not > 0 and finite, Poisson ratio outside 0 to 0.5, stiffness negative
+///                        or NaN, water above the top of the panel, degree outside its range, edges that leave the
+///                        panel loose (it could shift or tilt as a rigid body)
+/// @throws OutOfValidity  thickness over 1/10 of the shorter side, where transverse shear counts
+/// @source S. Timoshenko, S. Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed. 1959, chapters 4 to 6 (theory);
+///         W. Ritz 1909 (method)
+BentPanel bend(const Panel& panel, const PressureLoad& load, int degree = 14);
+
+/// Flexural rigidity E t^3 / (12 (1 - nu^2)).
+/// @source Timoshenko & Woinowsky-Krieger 1959, eq. (3)
+/// @throws InvalidInput  thickness or modulus not > 0 and finite, Poisson ratio outside 0 to 0.5
+FlexuralRigidity flexural_rigidity(const Panel& panel);
+
+}  // namespace theca::structure

@@ -1,0 +1,53 @@
+// The checks of the structure module: each compares a result with a criterion of the caller's.
+#pragma once
+
+#include <string>
+
+#include "theca/check.hpp"
+#include "theca/materials/material.hpp"
+#include "theca/structure/bend.hpp"
+#include "theca/structure/floor.hpp"
+#include "theca/structure/sloshing.hpp"
+#include "theca/units.hpp"
+
+namespace theca::structure {
+
+/// Strength criterion of a panel, an input: the design strength and the factor put on the load.
+struct StrengthCriterion {
+  materials::DesignStrength strength;  ///< e.g. materials::glass_design_strength()
+  double load_factor = 1.0;            ///< >= 1; 1.35 for a permanent load in EN 1990
+};
+
+// `subject` names the part, e.g. "tank A long wall"; the check is then called "structure: tank A long wall stress".
+// All throw InvalidInput on criteria that are not > 0 and finite.
+
+/// Largest tension times the load factor against the allowable. No verdict where the deflection is over half of the
+/// thickness (linear theory); a caution over a third.
+Check panel_stress_check(const std::string& subject, const BentPanel& bent, const StrengthCriterion& criterion);
+
+/// Largest deflection against a limit such as width / 200.
+Check panel_deflection_check(const std::string& subject, const BentPanel& bent, const Length& limit,
+                             const std::string& limit_source);
+
+enum class LoadDuration { short_term, permanent };
+
+/// Mean stress of an adhesive joint against the allowable for the duration of the load.
+Check joint_stress_check(const std::string& subject, const Pressure& stress, LoadDuration duration,
+                         const materials::DesignStrength& allowable);
+
+/// Mean pressure under the footprint, or over the tributary area where one is given, against a rated live load.
+Check floor_pressure_check(const std::string& subject, const FloorLoad& load, const Pressure& rated_load,
+                           const std::string& rating_source);
+
+/// Force of the most loaded leg against an allowable point load.
+Check leg_load_check(const std::string& subject, const FloorLoad& load, const Force& allowable,
+                     const std::string& allowable_source);
+
+/// Freeboard against the earthquake wave of `slosh_wave_height`.
+Check freeboard_check(const std::string& subject, const Length& wave_height, const Length& freeboard);
+
+/// Separation |f_strokes / f_n - 1| of the hand strokes from the first slosh mode against the least wanted one.
+/// @param least_separation  default 0.2: common practice, no source
+Check stroke_resonance_check(const std::string& subject, double frequency_ratio, double least_separation = 0.2);
+
+}  // namespace theca::structure
