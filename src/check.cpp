@@ -10,9 +10,7 @@ namespace theca {
 
 Measure measure(const Temperature& t) { return {in_celsius(t), "degC", in_fahrenheit(t), "degF"}; }
 
-Measure measure(double count, std::string_view what) {
-  return {count, std::string(what), count, std::string(what)};
-}
+Measure measure(double count, std::string_view what) { return {count, std::string(what), count, std::string(what)}; }
 
 std::string text(const Measure& m) {
   char number[32];
@@ -26,10 +24,14 @@ std::string text(const Measure& m) {
 
 std::string_view name(Verdict v) {
   switch (v) {
-    case Verdict::holds: return "holds";
-    case Verdict::marginal: return "marginal";
-    case Verdict::fails: return "fails";
-    case Verdict::outside_validity: return "outside validity";
+    case Verdict::holds:
+      return "holds";
+    case Verdict::marginal:
+      return "marginal";
+    case Verdict::fails:
+      return "fails";
+    case Verdict::outside_validity:
+      return "outside validity";
   }
   return "";
 }

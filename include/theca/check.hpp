@@ -39,12 +39,12 @@ enum class Verdict {
 std::string_view name(Verdict v);
 
 struct Check {
-  std::string name;      ///< unique within an assessment: "module: subject"
-  std::string question;  ///< in plain words, as a grower would ask it
-  Measure demand;        ///< what is asked for
-  Measure capacity;      ///< what is there
+  std::string name;          ///< unique within an assessment: "module: subject"
+  std::string question;      ///< in plain words, as a grower would ask it
+  Measure demand;            ///< what is asked for
+  Measure capacity;          ///< what is there
   double utilisation = 0.0;  ///< demand / capacity; at most 1 meets the criterion
-  std::string where;     ///< the governing place or case
+  std::string where;         ///< the governing place or case
   Verdict verdict = Verdict::outside_validity;
   double uncertainty = 0.0;  ///< relative uncertainty of the model, e.g. 0.2
   std::string source;
@@ -53,7 +53,7 @@ struct Check {
 
 /// What a check says apart from its numbers.
 struct CheckText {
-  std::string name, question, where, source, caution;
+  std::string name{}, question{}, where{}, source{}, caution{};
 };
 
 /// Makes a check: utilisation from demand and capacity, verdict from utilisation and the model's uncertainty.

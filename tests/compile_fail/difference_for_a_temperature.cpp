@@ -1,26 +1,15 @@
 // A temperature difference where a temperature is due.
-// expect: (theca::)?Temperature
+// expect: Temperature&
 #include "theca/units.hpp"
 
 using namespace theca;
 
-Force weight_on(Pressure p, Area a) { return p * a; }
-Pressure bottom_pressure(Length depth, Density water) { return water * standard_gravity * depth; }
-Temperature set_point(Temperature t) { return t; }
-void water(Temperature, AbsoluteSalinity) {}
-void room(Temperature, RelativeHumidity) {}
-void lamp(PhotonFlux) {}
-void boiling(AbsolutePressure) {}
-void pump_head(Length) {}
-void dose(Concentration) {}
-void cost(Money) {}
-void edge(RotationalStiffness) {}
-void film(ThermalTransmittance) {}
+void set_heater(const Temperature& set_point);
 
 void use() {
 #ifdef THECA_RIGHT
-  set_point(25_degC);
+  set_heater(25_degC);
 #else
-  set_point(25_K);
+  set_heater(25_K);
 #endif
 }

@@ -1,26 +1,15 @@
 // 60 could be a ratio or a percentage.
-// expect: (theca::)?RelativeHumidity
+// expect: RelativeHumidity&
 #include "theca/units.hpp"
 
 using namespace theca;
 
-Force weight_on(Pressure p, Area a) { return p * a; }
-Pressure bottom_pressure(Length depth, Density water) { return water * standard_gravity * depth; }
-Temperature set_point(Temperature t) { return t; }
-void water(Temperature, AbsoluteSalinity) {}
-void room(Temperature, RelativeHumidity) {}
-void lamp(PhotonFlux) {}
-void boiling(AbsolutePressure) {}
-void pump_head(Length) {}
-void dose(Concentration) {}
-void cost(Money) {}
-void edge(RotationalStiffness) {}
-void film(ThermalTransmittance) {}
+void dry(const RelativeHumidity& limit);
 
 void use() {
 #ifdef THECA_RIGHT
-  room(25_degC, 60_rh);
+  dry(60_rh);
 #else
-  room(25_degC, 60.0);
+  dry(60.0);
 #endif
 }

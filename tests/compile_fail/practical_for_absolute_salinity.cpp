@@ -1,26 +1,15 @@
 // What a conductivity meter shows is not grams per kilogram.
-// expect: (theca::)?(Practical|Absolute)Salinity
+// expect: AbsoluteSalinity&
 #include "theca/units.hpp"
 
 using namespace theca;
 
-Force weight_on(Pressure p, Area a) { return p * a; }
-Pressure bottom_pressure(Length depth, Density water) { return water * standard_gravity * depth; }
-Temperature set_point(Temperature t) { return t; }
-void water(Temperature, AbsoluteSalinity) {}
-void room(Temperature, RelativeHumidity) {}
-void lamp(PhotonFlux) {}
-void boiling(AbsolutePressure) {}
-void pump_head(Length) {}
-void dose(Concentration) {}
-void cost(Money) {}
-void edge(RotationalStiffness) {}
-void film(ThermalTransmittance) {}
+void mix(const AbsoluteSalinity& s);
 
 void use() {
 #ifdef THECA_RIGHT
-  water(25_degC, absolute_salinity(35_psu));
+  mix(absolute_salinity(35_psu));
 #else
-  water(25_degC, 35_psu);
+  mix(35_psu);
 #endif
 }

@@ -1,26 +1,15 @@
 // A pump's head is a length of liquid, not a pressure.
-// expect: (theca::)?Length
+// expect: Length&
 #include "theca/units.hpp"
 
 using namespace theca;
 
-Force weight_on(Pressure p, Area a) { return p * a; }
-Pressure bottom_pressure(Length depth, Density water) { return water * standard_gravity * depth; }
-Temperature set_point(Temperature t) { return t; }
-void water(Temperature, AbsoluteSalinity) {}
-void room(Temperature, RelativeHumidity) {}
-void lamp(PhotonFlux) {}
-void boiling(AbsolutePressure) {}
-void pump_head(Length) {}
-void dose(Concentration) {}
-void cost(Money) {}
-void edge(RotationalStiffness) {}
-void film(ThermalTransmittance) {}
+void choose_pump(const Length& head);
 
 void use() {
 #ifdef THECA_RIGHT
-  pump_head(23_ft);
+  choose_pump(23_ft);
 #else
-  pump_head(10_psi);
+  choose_pump(10_psi);
 #endif
 }

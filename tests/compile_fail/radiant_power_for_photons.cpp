@@ -1,26 +1,15 @@
 // Watts of light are not moles of photons.
-// expect: (theca::)?PhotonFlux
+// expect: PhotonFlux&
 #include "theca/units.hpp"
 
 using namespace theca;
 
-Force weight_on(Pressure p, Area a) { return p * a; }
-Pressure bottom_pressure(Length depth, Density water) { return water * standard_gravity * depth; }
-Temperature set_point(Temperature t) { return t; }
-void water(Temperature, AbsoluteSalinity) {}
-void room(Temperature, RelativeHumidity) {}
-void lamp(PhotonFlux) {}
-void boiling(AbsolutePressure) {}
-void pump_head(Length) {}
-void dose(Concentration) {}
-void cost(Money) {}
-void edge(RotationalStiffness) {}
-void film(ThermalTransmittance) {}
+void light(const PhotonFlux& ppf);
 
 void use() {
 #ifdef THECA_RIGHT
-  lamp(190.9_umol_s);
+  light(190.9_umol_s);
 #else
-  lamp(84_W);
+  light(84_W);
 #endif
 }

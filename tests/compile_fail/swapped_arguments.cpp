@@ -1,26 +1,15 @@
 // Arguments in the wrong order.
-// expect: (theca::)?(Pressure|Area)
+// expect: Pressure&
 #include "theca/units.hpp"
 
 using namespace theca;
 
-Force weight_on(Pressure p, Area a) { return p * a; }
-Pressure bottom_pressure(Length depth, Density water) { return water * standard_gravity * depth; }
-Temperature set_point(Temperature t) { return t; }
-void water(Temperature, AbsoluteSalinity) {}
-void room(Temperature, RelativeHumidity) {}
-void lamp(PhotonFlux) {}
-void boiling(AbsolutePressure) {}
-void pump_head(Length) {}
-void dose(Concentration) {}
-void cost(Money) {}
-void edge(RotationalStiffness) {}
-void film(ThermalTransmittance) {}
+Force push(const Pressure& p, const Area& a);
 
 void use() {
 #ifdef THECA_RIGHT
-  weight_on(3_kPa, 2_m2);
+  push(3_kPa, 2_m2);
 #else
-  weight_on(2_m2, 3_kPa);
+  push(2_m2, 3_kPa);
 #endif
 }

@@ -27,17 +27,15 @@ namespace bu = boost::units;
 
 namespace detail {
 struct currency_base_dimension : bu::base_dimension<currency_base_dimension, 0x7EC> {};
-struct currency_base_unit
-    : bu::base_unit<currency_base_unit, currency_base_dimension::dimension_type, 0x7EC> {
+struct currency_base_unit : bu::base_unit<currency_base_unit, currency_base_dimension::dimension_type, 0x7EC> {
   static std::string name() { return "currency"; }
   static std::string symbol() { return "USD"; }
 };
 // SI with money beside it, so that a price per kilowatt-hour is checked like any other quantity.
-using System =
-    bu::make_system<bu::si::meter_base_unit, bu::si::kilogram_base_unit, bu::si::second_base_unit,
-                    bu::si::ampere_base_unit, bu::si::kelvin_base_unit, bu::si::mole_base_unit,
-                    bu::si::candela_base_unit, bu::angle::radian_base_unit,
-                    bu::angle::steradian_base_unit, currency_base_unit>::type;
+using System = bu::make_system<bu::si::meter_base_unit, bu::si::kilogram_base_unit, bu::si::second_base_unit,
+                               bu::si::ampere_base_unit, bu::si::kelvin_base_unit, bu::si::mole_base_unit,
+                               bu::si::candela_base_unit, bu::angle::radian_base_unit, bu::angle::steradian_base_unit,
+                               currency_base_unit>::type;
 template <class Dimension>
 using coherent = bu::unit<Dimension, System>;
 template <class A, class B>
@@ -130,15 +128,15 @@ using Mass = Quantity<unit::mass>;
 using MassFlow = Quantity<unit::mass_flow>;
 using MassFlux = Quantity<unit::mass_flux>;  ///< mass per area and time
 using MassPerLength = Quantity<unit::mass_per_length>;
-using AreaDensity = Quantity<unit::area_density>;            ///< mass per area
-using SpecificMassFlow = Quantity<unit::specific_mass_flow>; ///< mass per mass and time, same as Frequency
+using AreaDensity = Quantity<unit::area_density>;             ///< mass per area
+using SpecificMassFlow = Quantity<unit::specific_mass_flow>;  ///< mass per mass and time, same as Frequency
 using Density = Quantity<unit::density>;
 using Force = Quantity<unit::force>;
-using LineLoad = Quantity<unit::line_load>;      ///< force per length
-using MomentPerLength = Quantity<unit::force>;   ///< bending moment per length of section, N m/m
+using LineLoad = Quantity<unit::line_load>;                        ///< force per length
+using MomentPerLength = Quantity<unit::force>;                     ///< bending moment per length of section, N m/m
 using RotationalStiffness = Quantity<unit::rotational_stiffness>;  ///< moment per length and radian
-using Pressure = Quantity<unit::pressure>;       ///< gauge pressure, stress, elastic modulus
-using EdgeStiffness = Quantity<unit::pressure>;  ///< force per length and deflection
+using Pressure = Quantity<unit::pressure>;                         ///< gauge pressure, stress, elastic modulus
+using EdgeStiffness = Quantity<unit::pressure>;                    ///< force per length and deflection
 using Energy = Quantity<unit::energy>;
 using FlexuralRigidity = Quantity<unit::energy>;  ///< plate rigidity E t^3 / (12 (1 - nu^2)), N m
 using Power = Quantity<unit::power>;              ///< also radiant flux
@@ -159,13 +157,13 @@ using Current = Quantity<unit::current>;
 using AmountOfSubstance = Quantity<unit::amount>;
 using Concentration = Quantity<unit::concentration>;  ///< amount per volume; alkalinity in equivalents
 using MolarMass = Quantity<unit::molar_mass>;
-using Molality = Quantity<unit::molality>;      ///< amount per mass of solution, e.g. umol/kg
-using AmountFlow = Quantity<unit::photon_flux>; ///< amount per time; alkalinity in equivalents
-using PerArea = Quantity<unit::per_area>;       ///< count per area
-using PhotonFlux = Quantity<unit::photon_flux>;                ///< PPF
-using PhotonFluxDensity = Quantity<unit::photon_flux_density>; ///< PPFD
-using PhotonIntensity = Quantity<unit::photon_intensity>;      ///< per steradian
-using PhotonDose = Quantity<unit::photon_dose>;                ///< daily light integral, per day
+using Molality = Quantity<unit::molality>;                      ///< amount per mass of solution, e.g. umol/kg
+using AmountFlow = Quantity<unit::photon_flux>;                 ///< amount per time; alkalinity in equivalents
+using PerArea = Quantity<unit::per_area>;                       ///< count per area
+using PhotonFlux = Quantity<unit::photon_flux>;                 ///< PPF
+using PhotonFluxDensity = Quantity<unit::photon_flux_density>;  ///< PPFD
+using PhotonIntensity = Quantity<unit::photon_intensity>;       ///< per steradian
+using PhotonDose = Quantity<unit::photon_dose>;                 ///< daily light integral, per day
 using PhotonEfficacy = Quantity<unit::photon_efficacy>;
 using MolarFlux = Quantity<unit::molar_flux>;  ///< amount per area and time
 using Attenuation = Quantity<unit::attenuation>;
@@ -181,6 +179,17 @@ using TemperatureDifference = Quantity<unit::temperature>;
 
 /// Pressure above vacuum. Its difference to another one is a (gauge) Pressure.
 using AbsolutePressure = bu::quantity<bu::absolute<unit::pressure>>;
+
+namespace detail {
+// Points can be subtracted and shifted, not scaled: 2 x 25 degC means nothing. Boost.Units lets these pass.
+// They are found by argument lookup, since this namespace owns one of the base units.
+Temperature operator*(double, const Temperature&) = delete;
+Temperature operator*(const Temperature&, double) = delete;
+Temperature operator/(const Temperature&, double) = delete;
+AbsolutePressure operator*(double, const AbsolutePressure&) = delete;
+AbsolutePressure operator*(const AbsolutePressure&, double) = delete;
+AbsolutePressure operator/(const AbsolutePressure&, double) = delete;
+}  // namespace detail
 
 /// A quantity from its coherent SI value: the one visible door from raw numbers to typed ones.
 template <class Q>
