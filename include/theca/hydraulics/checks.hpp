@@ -1,0 +1,65 @@
+// The questions of a farm's plumbing: enough flow everywhere, and no flood when something stops or clogs.
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+#include "theca/check.hpp"
+#include "theca/hydraulics/drain_back.hpp"
+#include "theca/hydraulics/gravity_main.hpp"
+#include "theca/hydraulics/manifold.hpp"
+#include "theca/hydraulics/pump.hpp"
+#include "theca/units.hpp"
+
+namespace theca::hydraulics {
+
+// `where` names the place in the grower's words ("main", "T11"); it becomes Check::where. Every function throws
+// InvalidInput as the calculation under it does.
+
+/// Velocity in one supply pipe against a limit; 5 ft/s is common practice, no source.
+Check pipe_velocity_check(std::string_view where, const Velocity& velocity, const Velocity& limit);
+/// The fastest pipe of a manifold against a limit.
+Check pipe_velocity_check(const ManifoldFlow& flow, const Velocity& limit);
+
+/// The branch furthest from the mean against an allowed share either way, e.g. 0.10.
+Check branch_balance_check(const ManifoldFlow& flow, double allowed_imbalance);
+
+/// Flow that a tank needs (heat, oxygen, mixing or turnover, whichever is largest) against what it gets.
+Check tank_flow_check(std::string_view where, const VolumeFlow& needed, const VolumeFlow& given);
+
+/// Turnovers of a volume: at least `least`.
+Check turnover_check(std::string_view where, const VolumeFlow& flow, const Volume& volume, const Frequency& least);
+
+/// Head that the system asks at a flow against what the pump gives there.
+Check pump_margin_check(std::string_view where, const PumpCurve& pump, const VolumeFlow& flow,
+                        const Length& system_head);
+
+/// Power-off drain-back against the sump's spare volume.
+Check drain_back_check(const DrainBack& back, const Volume& spare);
+
+/// Flow of a tank against its standpipe running as a ring of water; water_fraction 1/4 (quiet) to 1/3 (limit).
+Check standpipe_check(std::string_view where, const VolumeFlow& flow, const Length& bore, double water_fraction);
+
+/// An open standpipe that takes over when the main drain is blocked.
+struct EmergencyDrain {
+  Length bore;
+  Length rim;            ///< level of its rim
+  Length highest_level;  ///< level the water may rise to, over the same floor, above the rim
+};
+
+/// The whole flow of a tank against its emergency drain, main drain blocked: the smaller of rim flow and of
+/// stack_capacity() at a third. Without one the capacity is zero and the check fails.
+Check emergency_drain_check(std::string_view where, const VolumeFlow& flow, const std::optional<EmergencyDrain>& drain);
+
+/// Flow against a gravity main filled to a share of its bore, e.g. 0.5.
+Check gravity_main_check(std::string_view where, const VolumeFlow& flow, const GravityMain& main, double filling);
+
+/// Submergence that the intake needs against what it has, water surface over the opening.
+Check submergence_check(std::string_view where, const Length& inlet_diameter, const VolumeFlow& flow,
+                        const Length& submergence);
+
+/// Water velocity at a place against a wanted range; reports the end that is nearer to being missed.
+Check water_velocity_check(std::string_view where, const Velocity& velocity, const Velocity& least,
+                           const Velocity& most);
+
+}  // namespace theca::hydraulics

@@ -1,0 +1,42 @@
+// Pump intakes: how deep the opening must lie so that the pump draws no air through a vortex.
+#pragma once
+
+#include <cmath>
+
+#include "theca/units.hpp"
+
+namespace theca::hydraulics {
+
+namespace kernel {
+template <class T>
+T intake_froude_number(const T& inlet_diameter_m, const T& flow_m3_s) {
+  using std::sqrt;
+  const T velocity = flow_m3_s / (T(0.25 * 3.14159265358979323846) * inlet_diameter_m * inlet_diameter_m);
+  return velocity / sqrt(T(units::detail::standard_gravity) * inlet_diameter_m);
+}
+/// ANSI/HI 9.8; unchecked.
+template <class T>
+T critical_submergence(const T& inlet_diameter_m, const T& flow_m3_s) {
+  return inlet_diameter_m * (T(1) + T(2.3) * intake_froude_number<T>(inlet_diameter_m, flow_m3_s));
+}
+}  // namespace kernel
+
+/// Froude number of an intake, v / sqrt(g D), with the velocity in its opening.
+/// @throws InvalidInput  diameter not > 0, flow negative, or not finite
+double intake_froude_number(const Length& inlet_diameter, const VolumeFlow& flow);
+
+/// Least submergence of a pump intake, water surface over the opening: S = D (1 + 2.3 Fr).
+///
+/// Made for the sumps of large pumps; small ones often run with less, so that it errs on the deep side here. For a
+/// horizontal pipe, submergence counts to the centre of the opening.
+/// @param inlet_diameter  of the opening: the bell's outside diameter, or the bore of a plain end
+/// @throws InvalidInput  diameter not > 0, flow negative, or not finite
+/// @source ANSI/HI 9.8 (1998), 9.8.7, after Hecker 1987
+Length critical_submergence(const Length& inlet_diameter, const VolumeFlow& flow);
+
+/// The largest flow for which a submergence meets critical_submergence().
+/// @throws InvalidInput   diameter or submergence not > 0, or not finite
+/// @throws OutOfValidity  submergence less than one diameter: no flow meets it
+VolumeFlow flow_at_submergence(const Length& inlet_diameter, const Length& submergence);
+
+}  // namespace theca::hydraulics

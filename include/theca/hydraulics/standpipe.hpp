@@ -1,0 +1,68 @@
+// Vertical overflow pipes: what a standpipe carries down its wall, and what gets over its rim.
+#pragma once
+
+#include <cmath>
+
+#include "theca/units.hpp"
+
+namespace theca::hydraulics {
+
+namespace kernel {
+/// Annular flow at terminal velocity, Wyly & Eaton 1961; unchecked.
+template <class T>
+T stack_capacity(const T& bore_m, const T& water_fraction) {
+  using std::pow;
+  const T bore_in = bore_m / T(units::inch.size.value());
+  return T(27.8 * units::gpm.size.value()) * pow(water_fraction, 5.0 / 3.0) * pow(bore_in, 8.0 / 3.0);
+}
+/// A weir round the rim, Francis's coefficient without contractions; unchecked.
+template <class T>
+T rim_weir_flow(const T& bore_m, const T& head_m) {
+  using std::sqrt;
+  return T(1.84 * 3.14159265358979323846) * bore_m * head_m * sqrt(head_m);
+}
+/// An orifice of the bore, coefficient 0.6; unchecked.
+template <class T>
+T rim_orifice_flow(const T& bore_m, const T& head_m) {
+  using std::sqrt;
+  return T(0.6 * 0.25 * 3.14159265358979323846) * bore_m * bore_m *
+         sqrt(T(2 * units::detail::standard_gravity) * head_m);
+}
+}  // namespace kernel
+
+/// Flow of a vertical drain at terminal velocity with the water as a ring on the wall and air in its core:
+/// q = 27.8 r^(5/3) d^(8/3), gpm and inches.
+///
+/// @param bore            inside diameter, 1 to 12 in; measured on 3 and 4 in stacks, carried to small pipes by
+/// plumbing
+///                        codes
+/// @param water_fraction  share of the cross-section filled by water, 1/4 to 1/3; beyond a third the ring closes now
+///                        and then, and the drain gulps
+/// @throws InvalidInput   bore not > 0, fraction not finite
+/// @throws OutOfValidity  bore or fraction outside that range
+/// @source Wyly & Eaton 1961, Capacity of stacks in sanitary drainage systems for buildings, NBS Monograph 31
+VolumeFlow stack_capacity(const Length& bore, double water_fraction);
+
+/// What holds back the flow at the rim.
+enum class RimControl { weir, orifice };
+
+struct RimFlow {
+  VolumeFlow flow;
+  RimControl control = RimControl::weir;
+};
+
+/// Flow over the level rim of an open vertical pipe: the smaller of a weir round its circumference,
+/// 1.84 pi D H^1.5, and an orifice of its bore under the head, 0.6 A sqrt(2 g H).
+///
+/// The two cross at H = 0.361 D. Around that, water swirls and the truth lies below both by up to some 20 %
+/// (common practice, no source). A pipe that runs full and siphons carries more; that is not counted on.
+/// @param head_over_rim  water surface over the rim, >= 0
+/// @throws InvalidInput  bore not > 0, head negative, or not finite
+/// @source weir: Francis coefficient without end contractions; orifice: sharp-edged, C = 0.60 to 0.61, textbook value
+RimFlow standpipe_rim_flow(const Length& bore, const Length& head_over_rim);
+
+/// Head over the rim at which a flow passes: inverse of standpipe_rim_flow().
+/// @throws InvalidInput  bore not > 0, flow negative, or not finite
+Length standpipe_rim_head(const Length& bore, const VolumeFlow& flow);
+
+}  // namespace theca::hydraulics

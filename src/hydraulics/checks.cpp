@@ -1,0 +1,222 @@
+#include "theca/hydraulics/checks.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "theca/hydraulics/intake.hpp"
+#include "theca/hydraulics/standpipe.hpp"
+#include "theca/hydraulics/turnover.hpp"
+#include "theca/require.hpp"
+
+namespace theca::hydraulics {
+
+namespace {
+// Relative uncertainty of the models; the range of agreement usual for each law.
+constexpr double pipe_uncertainty = 0.05;
+constexpr double weir_and_drain_uncertainty = 0.15;
+constexpr double turnover_uncertainty = 0.15;
+constexpr double geometry_uncertainty = 0.05;
+constexpr double intake_uncertainty = 0.15;
+constexpr double jet_uncertainty = 0.30;
+
+constexpr const char* flood_caution =
+    "Water that overflows reaches electrics and neighbours, and a full sump can drown a child: cover it. Keep plugs, "
+    "splices and outlets above any level the water can reach, with drip loops and residual-current protection on every "
+    "circuit. Local plumbing and electrical codes come first.";
+constexpr const char* dry_run_caution =
+    "A pump that draws air or runs against a blocked line overheats; residual-current protection on its circuit, drip "
+    "loop, and no wet-handed work on live gear. A licensed electrician installs.";
+
+std::string at(std::string_view what, std::size_t header, std::size_t branch) {
+  return std::string(what) + " " + std::to_string(branch + 1) + " of header " + std::to_string(header + 1);
+}
+}  // namespace
+
+Check pipe_velocity_check(std::string_view where, const Velocity& velocity, const Velocity& limit) {
+  require::not_negative("velocity", velocity);
+  require::positive("velocity limit", limit);
+  return make_check({.name = "hydraulics: pipe velocity",
+                     .question = "Does the water in the supply pipe stay at or below the velocity limit?",
+                     .where = std::string(where),
+                     .source = "continuity; the limit is the caller's (5 ft/s: common practice, no source)",
+                     .caution = "Fast water wears fittings and hammers when a valve shuts: a joint that fails floods "
+                                "the room at the pump's full flow."},
+                    measure(velocity, units::foot_per_second), measure(limit, units::foot_per_second),
+                    pipe_uncertainty);
+}
+
+Check pipe_velocity_check(const ManifoldFlow& flow, const Velocity& limit) {
+  Velocity fastest = flow.main_velocity;
+  std::string where = "main";
+  const auto take = [&](const Velocity& v, const std::string& place) {
+    if (v > fastest) {
+      fastest = v;
+      where = place;
+    }
+  };
+  for (std::size_t h = 0; h < flow.headers.size(); ++h) {
+    for (std::size_t b = 0; b < flow.headers[h].header_velocities.size(); ++b)
+      take(flow.headers[h].header_velocities[b], at("pipe", h, b));
+    for (std::size_t b = 0; b < flow.headers[h].branch_velocities.size(); ++b)
+      take(flow.headers[h].branch_velocities[b], at("branch", h, b));
+  }
+  return pipe_velocity_check(where, fastest, limit);
+}
+
+Check branch_balance_check(const ManifoldFlow& flow, double allowed_imbalance) {
+  require::positive("allowed imbalance", allowed_imbalance);
+  double worst = 0.0;
+  std::string where = "no branch";
+  for (std::size_t h = 0; h < flow.headers.size(); ++h) {
+    for (std::size_t b = 0; b < flow.headers[h].imbalance.size(); ++b) {
+      const double i = flow.headers[h].imbalance[b];
+      if (std::abs(i) < worst) continue;
+      worst = std::abs(i);
+      where = at("branch", h, b) + (i < 0.0 ? ", below the mean" : ", above the mean");
+    }
+  }
+  return make_check({.name = "hydraulics: branch balance",
+                     .question = "Does every tank get its share of the return flow?",
+                     .where = where,
+                     .source = "Darcy-Weisbach, Colebrook 1939, constant K of tees",
+                     .caution = "Constant K misjudges the shares along long headers: set balancing valves by "
+                                "measurement. A valve that is shut sends its flow to the other tanks' drains."},
+                    measure(worst * units::one, units::percent),
+                    measure(allowed_imbalance * units::one, units::percent), pipe_uncertainty);
+}
+
+Check tank_flow_check(std::string_view where, const VolumeFlow& needed, const VolumeFlow& given) {
+  require::not_negative("needed flow", needed);
+  require::not_negative("given flow", given);
+  return make_check({.name = "hydraulics: tank flow",
+                     .question = "Does the tank get the return flow that it needs?",
+                     .where = std::string(where),
+                     .source = "Darcy-Weisbach, Colebrook 1939; the need is the caller's",
+                     .caution = "A tank that loses its flow loses its heat and oxygen: have an alarm."},
+                    measure(needed, units::gph), measure(given, units::gph), pipe_uncertainty);
+}
+
+Check turnover_check(std::string_view where, const VolumeFlow& flow, const Volume& volume, const Frequency& least) {
+  require::not_negative("least turnover", least);
+  return make_check({.name = "hydraulics: turnover",
+                     .question = "Is the water renewed often enough?",
+                     .where = std::string(where),
+                     .source = "flow over volume; the least turnover is the caller's",
+                     .caution = "A tank that loses its flow loses its heat and oxygen: have an alarm."},
+                    measure(least, units::per_hour), measure(turnover(flow, volume), units::per_hour),
+                    turnover_uncertainty);
+}
+
+Check pump_margin_check(std::string_view where, const PumpCurve& pump, const VolumeFlow& flow,
+                        const Length& system_head) {
+  require::not_negative("system head", system_head);
+  return make_check({.name = "hydraulics: pump margin",
+                     .question = "Can the pump give the head that the pipes ask for at this flow?",
+                     .where = std::string(where),
+                     .source = "pump curve as given; Darcy-Weisbach, Colebrook 1939",
+                     .caution = dry_run_caution},
+                    measure(system_head, units::foot), measure(head(pump, flow), units::foot), pipe_uncertainty);
+}
+
+Check drain_back_check(const DrainBack& back, const Volume& spare) {
+  require::not_negative("drain-back", back.total);
+  require::not_negative("spare volume", spare);
+  return make_check({.name = "hydraulics: power-off drain-back",
+                     .question = "Does the sump hold what runs back when the return pump stops?",
+                     .where = "sump",
+                     .source = "geometry: surface times fall of level, plus content of pipes",
+                     .caution = std::string("Do not trust check valves to hold back drain-back; keep siphon breaks "
+                                            "clear of growth. ") +
+                                flood_caution},
+                    measure(back.total, units::us_gallon), measure(spare, units::us_gallon), geometry_uncertainty);
+}
+
+Check standpipe_check(std::string_view where, const VolumeFlow& flow, const Length& bore, double water_fraction) {
+  require::not_negative("flow", flow);
+  return make_check({.name = "hydraulics: standpipe",
+                     .question = "Does the standpipe carry the tank's flow with air in its core?",
+                     .where = std::string(where),
+                     .source = "Wyly & Eaton 1961, NBS Monograph 31",
+                     .caution = flood_caution},
+                    measure(flow, units::gph), measure(stack_capacity(bore, water_fraction), units::gph),
+                    weir_and_drain_uncertainty);
+}
+
+Check emergency_drain_check(std::string_view where, const VolumeFlow& flow,
+                            const std::optional<EmergencyDrain>& drain) {
+  require::not_negative("flow", flow);
+  CheckText words{
+      .name = "hydraulics: emergency drain",
+      .question = "If the main drain is blocked, does the emergency drain take the tank's whole flow?",
+      .where = std::string(where),
+      .source = "rim: weir and orifice; pipe: Wyly & Eaton 1961, NBS Monograph 31",
+      .caution =
+          std::string("Anything that blocks one drain can block the other: screen and inspect both. ") + flood_caution};
+  VolumeFlow capacity;
+  if (!drain) {
+    words.where += ", no emergency drain";
+  } else {
+    require::finite("rim", drain->rim);
+    require::finite("highest level", drain->highest_level);
+    require::that(drain->highest_level > drain->rim, "highest level", drain->highest_level,
+                  "above the rim, " + text(drain->rim));
+    const RimFlow rim = standpipe_rim_flow(drain->bore, drain->highest_level - drain->rim);
+    const VolumeFlow pipe = stack_capacity(drain->bore, 1.0 / 3.0);
+    capacity = std::min(rim.flow, pipe);
+    words.where += pipe < rim.flow                      ? ", pipe governs"
+                   : rim.control == RimControl::orifice ? ", rim governs as an orifice"
+                                                        : ", rim governs as a weir";
+  }
+  return make_check(std::move(words), measure(flow, units::gph), measure(capacity, units::gph),
+                    weir_and_drain_uncertainty);
+}
+
+Check gravity_main_check(std::string_view where, const VolumeFlow& flow, const GravityMain& main, double filling) {
+  require::not_negative("flow", flow);
+  require::positive("filling", filling);
+  require::within("filling", filling, 0.0, 1.0);
+  return make_check({.name = "hydraulics: gravity main",
+                     .question = "Does the sloping drain carry the whole return flow with air above the water?",
+                     .where = std::string(where),
+                     .source = "Manning 1891, uniform flow",
+                     .caution = flood_caution},
+                    measure(flow, units::gph), measure(flow_at_depth(main, filling * main.bore).flow, units::gph),
+                    weir_and_drain_uncertainty);
+}
+
+Check submergence_check(std::string_view where, const Length& inlet_diameter, const VolumeFlow& flow,
+                        const Length& submergence) {
+  require::not_negative("submergence", submergence);
+  return make_check({.name = "hydraulics: intake submergence",
+                     .question = "Does the pump's intake lie deep enough to draw no air?",
+                     .where = std::string(where),
+                     .source = "ANSI/HI 9.8, S = D (1 + 2.3 Fr); errs on the deep side for small pumps",
+                     .caution = dry_run_caution},
+                    measure(critical_submergence(inlet_diameter, flow), units::inch), measure(submergence, units::inch),
+                    intake_uncertainty);
+}
+
+Check water_velocity_check(std::string_view where, const Velocity& velocity, const Velocity& least,
+                           const Velocity& most) {
+  require::not_negative("velocity", velocity);
+  require::not_negative("least velocity", least);
+  require::positive("most velocity", most);
+  require::that(least <= most, "least velocity", least, "at most the most velocity, " + text(most));
+  CheckText words{.name = "hydraulics: water velocity",
+                  .question = "Does the water move within the wanted range at this place?",
+                  .where = std::string(where),
+                  .source = "round turbulent jet, Rajaratnam 1976; the range is the caller's",
+                  .caution =
+                      "Circulation pumps stand in the water with mains beside it: residual-current protection, "
+                      "drip loops, and power off before hands go in."};
+  // The geometric mean divides the side of too little from that of too much.
+  const bool too_little_is_nearer = si(velocity) * si(velocity) < si(least) * si(most);
+  words.where += too_little_is_nearer ? ", against the least" : ", against the most";
+  const Measure v = measure(velocity, units::centimetre_per_second);
+  return too_little_is_nearer
+             ? make_check(std::move(words), measure(least, units::centimetre_per_second), v, jet_uncertainty)
+             : make_check(std::move(words), v, measure(most, units::centimetre_per_second), jet_uncertainty);
+}
+
+}  // namespace theca::hydraulics
