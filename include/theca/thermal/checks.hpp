@@ -1,0 +1,46 @@
+// Checks on heat and moisture: heater, chiller, dehumidifier, window, make-up water, power cut.
+#pragma once
+
+#include <string>
+
+#include "theca/check.hpp"
+#include "theca/thermal/balance.hpp"
+#include "theca/thermal/humidity.hpp"
+
+namespace theca::thermal {
+
+/// Does the installed heater cover the loss of the coldest design case?
+/// @param balance    of that case, lights off as a rule
+/// @param installed  heater power into the water, >= 0
+/// Uncertainty of this and the next check: 20 % of all heat flows by magnitude, gains included, or the spread of
+/// evaporation in the balance where that is wider; over the power asked for, which is a difference of those flows.
+Check heater_check(const HeatBalance& balance, const Power& installed, std::string where = "winter");
+
+/// Does the chiller cover the gain of the hottest design case?
+/// @param installed  heat taken from the water at the design room temperature, >= 0
+Check chiller_check(const HeatBalance& balance, const Power& installed, std::string where = "summer");
+
+/// Do the dehumidifiers hold the room at the stated humidity?
+/// @param required  from required_dehumidification; negative counts as nothing needed
+Check dehumidifier_check(const MassFlow& required, const MassFlow& capacity, std::string where = "hall");
+
+/// Does the room settle at or below the stated humidity?
+Check room_humidity_check(RelativeHumidity settled, RelativeHumidity limit, std::string where = "hall");
+
+/// Does the window stay dry? Demand: humidity at its inner face; capacity: saturation.
+Check window_condensation_check(const Condensation& condensation, std::string where = "window");
+
+/// Does the make-up water supply cover evaporation?
+/// @param high  the high end of evaporation, >= evaporation; it sets the uncertainty of the check
+Check make_up_water_check(const MassFlow& evaporation, const MassFlow& high, const VolumeFlow& supply,
+                          std::string where = "whole system");
+
+/// Does the water stay within its limit through a power cut? Demand: change of temperature in the cut; capacity: change
+/// from the start to the limit.
+/// @param after  temperature at the end of the cut, from temperature_after
+/// @param limit  lowest (below start) or highest (above start) temperature accepted
+/// @throws InvalidInput  limit equal to start; cut not positive
+Check power_cut_check(const Time& cut, const Temperature& start, const Temperature& after, const Temperature& limit,
+                      std::string where = "whole system");
+
+}  // namespace theca::thermal

@@ -1,0 +1,136 @@
+#include "theca/thermal/checks.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <utility>
+
+#include "theca/require.hpp"
+
+namespace theca::thermal {
+
+namespace {
+
+constexpr double heat_tolerance = 0.20;         // of every heat flow
+constexpr double evaporation_tolerance = 0.25;  // of evaporation and what follows from it
+constexpr double humidity_tolerance = 0.03;     // of relative humidity
+
+constexpr NamedUnit<unit::volume_flow> us_pint_per_day{from_si<VolumeFlow>(units::us_pint.size.value() / 86400.0),
+                                                       "US_pint/d"};
+
+constexpr const char* electrical_caution =
+    "Electricity near water: residual-current protection on every circuit, drip loops; a heater out of water can "
+    "start a fire. A licensed electrician installs.";
+
+// A needed power is a difference of heat flows, each of them uncertain: what they leave open, relative to the need.
+double power_uncertainty(const HeatBalance& balance, const Power& need) {
+  double flows = si(balance.total_gain);
+  for (const HeatPath& path : balance.losses) flows += std::abs(si(path.power));
+  const double evaporation_open =
+      std::max(si(balance.total_loss_high - balance.total_loss), si(balance.total_loss - balance.total_loss_low));
+  const double open = std::max(heat_tolerance * flows, evaporation_open);
+  return si(need) > 0.0 ? open / si(need) : heat_tolerance;
+}
+
+VolumeFlow as_fresh_water(const MassFlow& flow) { return flow / (1000.0 * units::kilogram_per_cubic_metre); }
+
+Measure percent(RelativeHumidity humidity) { return measure(100.0 * humidity.ratio, "%"); }
+
+}  // namespace
+
+Check heater_check(const HeatBalance& balance, const Power& installed, std::string where) {
+  return make_check({.name = "thermal: heater",
+                     .question = "Can the heaters hold the water temperature in the coldest design case?",
+                     .where = std::move(where),
+                     .source = "heat balance by named paths; evaporation after ASHRAE, Smith et al. 1998, Shah 2014",
+                     .caution = electrical_caution},
+                    measure(balance.heating, units::watt), measure(installed, units::watt),
+                    power_uncertainty(balance, balance.heating));
+}
+
+Check chiller_check(const HeatBalance& balance, const Power& installed, std::string where) {
+  return make_check({.name = "thermal: chiller",
+                     .question = "Can the chiller hold the water temperature in the hottest design case?",
+                     .where = std::move(where),
+                     .source = "heat balance by named paths; evaporation after ASHRAE, Smith et al. 1998, Shah 2014",
+                     .caution = electrical_caution},
+                    measure(balance.cooling, units::Btu_per_hour), measure(installed, units::Btu_per_hour),
+                    power_uncertainty(balance, balance.cooling));
+}
+
+Check dehumidifier_check(const MassFlow& required, const MassFlow& capacity, std::string where) {
+  require::finite("required", required);
+  require::not_negative("capacity", capacity);
+  const MassFlow needed = from_si<MassFlow>(std::max(0.0, si(required)));
+  return make_check(
+      {.name = "thermal: dehumidifier",
+       .question = "Can the dehumidifiers keep the room at its humidity limit?",
+       .where = std::move(where),
+       .source = "moisture balance of the room; ASHRAE Handbook Fundamentals, chapter 1",
+       .caution = "Rated removal is stated for warm, moist air and falls in a cooler or drier room. Lasting "
+                  "damp rots timber and feeds mould, and salt air corrodes wiring."},
+      measure(as_fresh_water(needed), us_pint_per_day), measure(as_fresh_water(capacity), us_pint_per_day),
+      evaporation_tolerance);
+}
+
+Check room_humidity_check(RelativeHumidity settled, RelativeHumidity limit, std::string where) {
+  require::within("settled humidity", settled, RelativeHumidity(0.0), RelativeHumidity(1.0));
+  require::within("humidity limit", limit, RelativeHumidity(0.0), RelativeHumidity(1.0));
+  return make_check({.name = "thermal: room humidity",
+                     .question = "Does the room settle at or below its humidity limit?",
+                     .where = std::move(where),
+                     .source = "moisture balance of the room; ASHRAE Handbook Fundamentals, chapter 1",
+                     .caution = "Lasting damp rots timber and feeds mould, and salt air corrodes wiring."},
+                    percent(settled), percent(limit), humidity_tolerance);
+}
+
+Check window_condensation_check(const Condensation& condensation, std::string where) {
+  return make_check(
+      {.name = "thermal: window condensation",
+       .question = "Does the window stay dry on the inside?",
+       .where = std::move(where),
+       .source = "T_in - U R_film (T_in - T_out) against the dew point; Hyland & Wexler 1983",
+       .caution = "Frame and pane edges are colder than the middle of the pane and may be wet while it is "
+                  "dry."},
+      percent(condensation.at_surface), percent(RelativeHumidity(1.0)), humidity_tolerance);
+}
+
+Check make_up_water_check(const MassFlow& evaporation, const MassFlow& high, const VolumeFlow& supply,
+                          std::string where) {
+  require::finite("evaporation", evaporation);
+  require::that(si(high) >= si(evaporation), "high", high, "not below the evaporation it is the high end of");
+  const MassFlow needed = from_si<MassFlow>(std::max(0.0, si(evaporation)));
+  const double open = si(needed) > 0.0 ? si(high) / si(needed) - 1.0 : 0.0;
+  return make_check(
+      {.name = "thermal: make-up water",
+       .question = "Does the fresh water supply replace what evaporates?",
+       .where = std::move(where),
+       .source = "evaporation after ASHRAE, Smith et al. 1998, Shah 2014",
+       .caution = "A make-up line that sticks open floods the room and dilutes the water: limit what it can "
+                  "deliver."},
+      measure(as_fresh_water(needed), units::gallon_per_day), measure(supply, units::gallon_per_day),
+      std::max(open, evaporation_tolerance));
+}
+
+Check power_cut_check(const Time& cut, const Temperature& start, const Temperature& after, const Temperature& limit,
+                      std::string where) {
+  require::positive("cut", cut);
+  require::positive("start temperature", start);
+  require::positive("temperature after the cut", after);
+  require::positive("limit", limit);
+  const double allowed = si(limit) - si(start);
+  require::that(allowed != 0.0, "limit", limit, "another temperature than that at the start, " + text(start));
+  const double direction = allowed > 0.0 ? 1.0 : -1.0;
+  const auto change = from_si<TemperatureDifference>(std::max(0.0, direction * (si(after) - si(start))));
+  char hours[32];
+  std::snprintf(hours, sizeof hours, ", power cut of %.4g h", in(cut, units::hour));
+  return make_check({.name = "thermal: power cut",
+                     .question = "Does the water stay within its temperature limit until power returns?",
+                     .where = std::move(where) + hours,
+                     .source = "lumped heat capacity with the loss recomputed as the water cools",
+                     .caution = "Oxygen runs out sooner than warmth in a stocked tank without circulation."},
+                    measure(change, units::degF_difference),
+                    measure(from_si<TemperatureDifference>(std::abs(allowed)), units::degF_difference), heat_tolerance);
+}
+
+}  // namespace theca::thermal
