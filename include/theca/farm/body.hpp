@@ -25,7 +25,7 @@ Body pheasant_female_5();
 /// @source as above; hip height 1000/1855 (British men, same book) x 1870 mm
 Body pheasant_male_95();
 
-/// Refuses dimensions that are not positive or out of order (hip < elbow < shoulder < stature).
+/// Refuses dimensions that are not positive or out of order (hip and elbow < shoulder < stature).
 /// @throws InvalidInput
 void require_body(const Body& body);
 

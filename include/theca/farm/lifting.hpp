@@ -30,20 +30,22 @@ struct LiftMultipliers {
   double horizontal, vertical, distance, asymmetry, frequency, coupling;
 };
 
+enum class LiftEnd { origin, destination };
+
 /// The multipliers at one end of a lift. As in the manual, a horizontal distance or a travel under 25 cm (10 in) counts
 /// as 25 cm, a rate under 0.2 per minute as 0.2, and a multiplier is zero beyond 63 cm (25 in) horizontal, 175 cm
-/// (70 in) vertical and travel, 135 deg and the end of the frequency table. Between table frequencies: linear.
+/// (70 in) vertical and travel, 135 deg and the last frequency of the table. The frequency multiplier takes the height
+/// at the origin at both ends, the coupling multiplier the height at the end in question; travel is the difference of
+/// the two heights.
 ///
-/// @param travel  vertical distance between origin and destination, >= 0
 /// @throws InvalidInput  a negative or non-finite argument
 /// @source Waters, Putz-Anderson & Garg 1994, Applications Manual for the Revised NIOSH Lifting Equation, DHHS (NIOSH)
-///         94-110, section 1.3, tables 1 to 7 (Waters et al. 1993, Ergonomics 36:749)
-LiftMultipliers lift_multipliers(const LiftPoint& at, const Length& travel, const Frequency& rate,
-                                 LiftingDuration duration, Coupling coupling,
-                                 LiftingConstants constants = LiftingConstants::metric);
+///         94-110 (rev. 2021), section 1.3, tables 1 to 7 (Waters et al. 1993, Ergonomics 36:749)
+LiftMultipliers lift_multipliers(const Lift& lift, LiftEnd end, LiftingConstants constants = LiftingConstants::metric);
 
-/// Frequency multiplier alone, table 5 of the manual.
-double frequency_multiplier(const Frequency& rate, LiftingDuration duration, const Length& vertical,
+/// Frequency multiplier alone, table 5 of the manual, linear between its frequencies.
+/// @param origin_height  of the hands at the origin of the lift
+double frequency_multiplier(const Frequency& rate, LiftingDuration duration, const Length& origin_height,
                             LiftingConstants constants = LiftingConstants::metric);
 
 struct WeightLimits {
