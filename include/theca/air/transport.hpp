@@ -38,7 +38,7 @@ T dry_density(T temperature_K, T pressure_Pa) {
 template <class T>
 T vapour_diffusivity(T temperature_K, T pressure_Pa) {
   using std::pow;
-  return T(0.2178e-4) * (T(101325.0) / pressure_Pa) * pow(temperature_K / T(273.15), 1.81);
+  return T(0.2178e-4) * (T(101325.0) / pressure_Pa) * T(pow(temperature_K / T(273.15), 1.81));
 }
 }  // namespace kernel
 

@@ -19,7 +19,7 @@ T density(T temperature_K, T salinity_kg_per_kg) {
       t * (T(6.793952e-2) + t * (T(-9.095290e-3) + t * (T(1.001685e-4) + t * (T(-1.120083e-6) + t * T(6.536332e-9)))));
   const T a = T(8.24493e-1) + t * (T(-4.0899e-3) + t * (T(7.6438e-5) + t * (T(-8.2467e-7) + t * T(5.3875e-9))));
   const T b = T(-5.72466e-3) + t * (T(1.0227e-4) - t * T(1.6546e-6));
-  return pure + s * (a + s * T(4.8314e-4)) + b * pow(s, 1.5);
+  return pure + s * (a + s * T(4.8314e-4)) + b * T(pow(s, 1.5));
 }
 }  // namespace kernel
 

@@ -13,7 +13,7 @@ template <class T>
 T surface_tension(T temperature_K, T salinity_kg_per_kg) {
   using std::pow;
   const T tau = T(1.0) - temperature_K / T(647.096);
-  const T pure = T(235.8e-3) * pow(tau, 1.256) * (T(1.0) - T(0.625) * tau);
+  const T pure = T(235.8e-3) * T(pow(tau, 1.256)) * (T(1.0) - T(0.625) * tau);
   const T celsius = temperature_K - T(273.15);
   return pure * (T(1.0) + salinity_kg_per_kg * (T(3.766e-1) + T(2.347e-3) * celsius));
 }
