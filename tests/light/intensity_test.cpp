@@ -1,0 +1,95 @@
+#include "theca/light/intensity.hpp"
+
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "demo_luminaire.hpp"
+#include "support/near.hpp"
+
+using namespace theca;
+using namespace theca::light;
+using namespace theca::literals;
+using std::numbers::pi;
+using test::contains;
+using test::message_of;
+using test::near;
+
+TEST_CASE("photon_flux: the demo table adds up to 190.9 umol/s [stated with the table, one decimal]") {
+  CHECK(test::within(in(photon_flux(test::demo_table()), units::umol_per_second), 190.9, 0.05));
+}
+
+TEST_CASE("photon_flux: equal intensity everywhere fills 2 pi or 4 pi sr [closed form]") {
+  const PhotonIntensity i0 = 3_umol_s_sr;
+  CHECK(near(photon_flux(TabulatedIntensity{.angles = {0_deg, 90_deg}, .values = {i0, i0}}),
+             from_si<PhotonFlux>(2.0 * pi * si(i0)), 1e-14));
+  CHECK(near(photon_flux(TabulatedIntensity{.angles = {0_deg, 35_deg, 180_deg}, .values = {i0, i0, i0}}),
+             from_si<PhotonFlux>(4.0 * pi * si(i0)), 1e-14));
+  CHECK(near(photon_flux(CosineLobe{.on_axis = i0, .exponent = 0.0}), from_si<PhotonFlux>(2.0 * pi * si(i0)), 1e-14));
+}
+
+TEST_CASE("photon_flux: a triangle from the axis to 90 deg gives 2 pi I0 (1 - 2/pi) [closed form]") {
+  // Int (1 - 2 theta/pi) sin(theta) d theta from 0 to pi/2 = 1 - 2/pi
+  const auto table = TabulatedIntensity{.angles = {0_deg, 90_deg}, .values = {1_umol_s_sr, 0_umol_s_sr}};
+  CHECK(near(in(photon_flux(table), units::umol_per_second), 2.0 * pi - 4.0, 1e-14));
+}
+
+TEST_CASE("photon_flux: a fine table of cos^3 has the flux of the lobe [closed form against table]") {
+  TabulatedIntensity table;
+  for (int i = 0; i <= 900; ++i) {
+    table.angles.push_back(0.1 * i * units::degree);
+    table.values.push_back(std::max(0.0, std::pow(std::cos(si(table.angles.back())), 3)) * 80_umol_s_sr);
+  }
+  const CosineLobe lobe{.on_axis = 80_umol_s_sr, .exponent = 3.0};
+  CHECK(near(photon_flux(lobe), 2.0 * pi / 4.0 * 80_umol_s, 1e-14));
+  // Chords lie off the curve by at most |I''| step^2 / 8, here 3 (0.1 deg)^2 / 8 = 1.1e-6 of the axial value.
+  CHECK(near(photon_flux(table), photon_flux(lobe), 2e-6));
+}
+
+TEST_CASE("intensity_at: linear between the angles, exact at them, nothing above the horizontal for a lobe") {
+  const auto table = test::demo_table();
+  for (std::size_t i = 0; i < table.angles.size(); ++i)
+    CHECK(test::within(intensity_at(table, table.angles[i]), table.values[i], 1e-12_umol_s_sr));
+  CHECK(near(intensity_at(table, 25_deg), 81_umol_s_sr, 1e-13));
+  CHECK(near(intensity_at(table, 82.5_deg), 1.5_umol_s_sr, 1e-12));
+  const CosineLobe lobe{.on_axis = 10_umol_s_sr, .exponent = 2.0};
+  CHECK(near(intensity_at(lobe, 60_deg), 2.5_umol_s_sr, 1e-14));
+  CHECK(si(intensity_at(lobe, 120_deg)) == 0.0);
+}
+
+TEST_CASE("cosine_lobe: half the axial intensity at half the beam angle, and the flux asked for [definition]") {
+  for (const Angle& beam : {10_deg, 60_deg, 120_deg, 170_deg}) {
+    const CosineLobe lobe = cosine_lobe(150_umol_s, beam);
+    CHECK(near(intensity_at(lobe, 0.5 * beam), 0.5 * lobe.on_axis, 1e-12));
+    CHECK(near(photon_flux(lobe), 150_umol_s, 1e-14));
+  }
+  CHECK(near(cosine_lobe(150_umol_s, 120_deg).exponent, 1.0, 1e-12));  // Lambertian: cos 60 deg = 1/2
+}
+
+TEST_CASE("angular intensity: bad input is refused by name") {
+  const auto refused = [](auto change) {
+    auto table = test::demo_table();
+    change(table);
+    return message_of<InvalidInput>([&] { photon_flux(table); });
+  };
+  const double nan = std::numeric_limits<double>::quiet_NaN();
+  CHECK(contains(refused([](auto& t) { t.angles.pop_back(); }), "number of values"));
+  CHECK(contains(refused([](auto& t) { t = {}; }), "number of angles"));
+  CHECK(contains(refused([](auto& t) { t.angles[0] = 1_deg; }), "angles[0]"));
+  CHECK(contains(refused([](auto& t) { t.angles[3] = t.angles[2]; }), "angles[3]"));
+  CHECK(contains(refused([&](auto& t) { t.angles[4] = from_si<Angle>(nan); }), "angles[4]"));
+  CHECK(contains(refused([](auto& t) { t.angles.back() = 89_deg; }), "last angle"));
+  CHECK(contains(refused([](auto& t) { t.angles.back() = 181_deg; }), "last angle"));
+  CHECK(contains(refused([](auto& t) { t.values[5] = -1.0 * 1_umol_s_sr; }), "values[5]"));
+  CHECK(contains(refused([&](auto& t) { t.values[5] = from_si<PhotonIntensity>(nan); }), "values[5]"));
+  CHECK(contains(refused([](auto& t) { t.values.assign(10, PhotonIntensity()); }), "largest value"));
+
+  CHECK(contains(message_of<InvalidInput>([] { photon_flux(CosineLobe{PhotonIntensity(), 1.0}); }), "on_axis"));
+  CHECK(contains(message_of<InvalidInput>([] { photon_flux(CosineLobe{1_umol_s_sr, -0.5}); }), "exponent"));
+  CHECK(contains(message_of<InvalidInput>([&] { photon_flux(CosineLobe{1_umol_s_sr, nan}); }), "exponent"));
+  CHECK(contains(message_of<InvalidInput>([] { intensity_at(test::demo_table(), 91_deg); }), "angle from nadir"));
+  CHECK(contains(message_of<InvalidInput>([] { intensity_at(test::demo_table(), -1.0 * 1_deg); }), "angle from nadir"));
+  CHECK(contains(message_of<InvalidInput>([] { cosine_lobe(PhotonFlux(), 60_deg); }), "flux"));
+  CHECK(contains(message_of<InvalidInput>([] { cosine_lobe(1_umol_s, 180_deg); }), "beam angle"));
+  CHECK(contains(message_of<InvalidInput>([] { cosine_lobe(1_umol_s, 1_deg); }), "beam angle"));
+}
