@@ -26,7 +26,7 @@ inline constexpr double molar_mass_ratio = 0.621945;
 ///
 /// The functions of this header throw InvalidInput when the temperature is outside -40 to 100 degC, the humidity
 /// outside 0 to 100 %, the pressure not > 0, or the vapour pressure not below the total pressure. They treat the
-/// mixture as perfect gases; against real moist air at sea level pressure that costs up to 0.5 % in humidity ratio and
+/// mixture as perfect gases; against real moist air at sea level pressure that costs up to 0.6 % in humidity ratio and
 /// 0.1 % in density (0 to 50 degC).
 AbsolutePressure vapour_pressure(const MoistAir& air);
 
