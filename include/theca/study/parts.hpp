@@ -1,0 +1,85 @@
+// What a Design says, in the words of the modules: each function makes the structure that a calculation takes.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "theca/farm.hpp"
+#include "theca/hydraulics.hpp"
+#include "theca/light.hpp"
+#include "theca/materials.hpp"
+#include "theca/structure.hpp"
+#include "theca/structure/edge_on_brace.hpp"
+#include "theca/study/design.hpp"
+#include "theca/thermal.hpp"
+
+namespace theca::study {
+
+// All throw InvalidInput where the design contradicts itself, naming what does not fit, and pass on the errors of the
+// modules.
+
+int tank_count(const Design& design);
+/// Tanks with stock: all but the fallow ones.
+int stocked_tanks(const Design& design);
+/// @throws InvalidInput  no such kind, body, proposal; the message lists those there are
+const TankKind& tank_kind(const Design& design, std::string_view name);
+const LightProposal& light_proposal(const Design& design, std::string_view name);
+farm::Body body(const Design& design, std::string_view name);
+
+AbsoluteSalinity salinity(const Design& design);
+/// Seawater density at the design's salinity and temperature.
+Density water_density(const Design& design);
+
+// ---- structure ----
+/// Float glass with the elastic constants of the design.
+materials::Material glass(const Design& design);
+/// Outside dimensions with nominal thickness: for volumes and weights.
+structure::TankShell shell(const Design& design, const TankKind& kind);
+structure::TankShell shell(const Design& design, const Sump& sump);
+/// The long wall between the middles of the end walls, full height over the base, least thickness, hinged at the
+/// bottom and the sides.
+structure::Panel long_wall(const Design& design, const TankKind& kind, const structure::Edge& top);
+/// How the top edge of the tank as built is held: free, or on its rim brace.
+structure::Edge top_edge(const Design& design, const TankKind& kind);
+structure::BraceStrip rim_strip(const Design& design, const TankKind& kind, const RimBrace& brace);
+structure::PressureLoad water_load(const Design& design, const TankKind& kind);
+structure::Earthquake earthquake(const Design& design);
+/// Volume of water in all tanks and the sump, at their running levels.
+Volume system_volume(const Design& design);
+
+// ---- hydraulics ----
+hydraulics::PumpCurve pump_curve(const Design& design);
+/// Suction, main, one header for each row, one branch for each tank.
+hydraulics::Manifold manifold(const Design& design);
+/// Running level over the inside base: weir crest and the weir head of a flow.
+Length running_level(const TankKind& kind, const VolumeFlow& flow);
+
+// ---- light ----
+light::Luminaire luminaire(const Design& design);
+light::Waterbody waterbody(const Design& design, const TankKind& kind);
+std::vector<light::PlacedLuminaire> luminaires(const Design& design, const TankKind& kind,
+                                               const LightProposal& proposal);
+/// PPFD on the rack plane of a tank, as new.
+light::PpfdMap rack_light(const Design& design, const TankKind& kind, const LightProposal& proposal);
+light::PpfdTarget light_target(const Design& design);
+
+// ---- thermal ----
+enum class Season { winter, summer, summer_hot };
+/// @throws InvalidInput  summer_hot where the design states none
+thermal::Room hall(const Design& design, Season season);
+air::MoistAir outside(const Design& design, Season season);
+/// All tanks and the sump; lights on or off, pumps always on.
+thermal::TankSystem tank_system(const Design& design, Season season, bool lights_on);
+thermal::Water water(const Design& design);
+
+// ---- farm ----
+long slots_per_tank(const Design& design, const TankKind& kind);
+long all_slots(const Design& design);
+/// Slots that carry stock on average: all but the share that rests.
+double stocked_slots(const Design& design);
+farm::Yield farm_yield(const Design& design);
+std::vector<farm::Task> tasks(const Design& design);
+farm::Economics economics(const Design& design);
+
+}  // namespace theca::study
