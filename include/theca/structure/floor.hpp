@@ -22,7 +22,8 @@ struct FloorLoad {
 };
 
 /// @throws InvalidInput  weight negative or not finite, dimensions not > 0 and finite, tributary area smaller than the
-///                       footprint (and not zero), legs < 1, unevenness outside 1 to the number of legs
+///                       footprint (and not zero), legs < 1, leg plates larger than the footprint, unevenness outside 1
+///                       to the number of legs
 /// @source statics
 FloorLoad floor_load(const Force& weight, const Footprint& footprint);
 

@@ -52,7 +52,7 @@ struct BentStrip {
 /// The strip as a lone beam hinged at its ends carrying all of `line_load`. This bounds the brace from above: the panel
 /// edge shares the load, and the true value lies between this and a top edge that does not move (`hinged()`).
 ///
-/// @throws InvalidInput   a dimension or modulus not > 0 and finite, line load negative
+/// @throws InvalidInput   a dimension or modulus not > 0 and finite, thickness over the width, line load negative
 /// @throws OutOfValidity  span under 5 times the width, where shear counts
 /// @source beam theory, from memory: M = q L^2 / 8, deflection 5 q L^4 / (384 E I)
 BentStrip lone_brace(const BraceStrip& strip, const LineLoad& line_load);

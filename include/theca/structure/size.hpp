@@ -18,9 +18,9 @@ struct Sizing {
 
 /// The stock sheet of least minimum thickness whose largest tension and deflection stay within the allowables, or
 /// nothing when none does. The thickness of `panel` is ignored. A sheet for which linear theory does not hold
-/// (deflection over half its thickness) is passed over; one so thick that it is no thin plate ends the search.
+/// (`linear_deflection_limit`) is passed over; one so thick that it is no thin plate ends the search.
 ///
-/// @throws InvalidInput  allowables not > 0 and finite, empty stock, a minimum over its nominal or not > 0; as `bend`
+/// @throws InvalidInput  allowables not > 0 and finite, empty stock, a thickness not > 0; as `bend`
 std::optional<Sizing> thinnest(const Panel& panel, const PressureLoad& load, const Pressure& allowable_tension,
                                const Length& allowable_deflection, std::span<const materials::StockThickness> stock);
 
