@@ -11,8 +11,8 @@ namespace theca::light {
 /// The aperture is a rectangle of equal points, each emitting its share of the angular intensity.
 struct Luminaire {
   AngularIntensity intensity;  ///< of the whole luminaire
-  Length aperture_length;      ///< 0 to 1 km
-  Length aperture_width;       ///< 0 to 1 km
+  Length aperture_length{};    ///< 0 is a point; 0 to 1 km
+  Length aperture_width{};     ///< 0 to 1 km
   int points_along = 1;        ///< emitter points along the aperture's length, 1 to 100
   int points_across = 1;       ///< and across it, 1 to 100
   Power power;                 ///< electrical input, > 0

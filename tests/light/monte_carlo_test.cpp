@@ -1,0 +1,89 @@
+// The light field against a tracer of single photons, cell averages within three standard errors.
+#include <cmath>
+
+#include "demo_luminaire.hpp"
+#include "photon_tracer.hpp"
+#include "support/near.hpp"
+
+using namespace theca;
+using namespace theca::light;
+using namespace theca::literals;
+
+namespace {
+
+/// Means of a fine map over blocks, comparable with the tracer's cells.
+double block_mean(const PpfdMap& fine, int i, int j, int nx, int ny) {
+  const int wide = fine.nx / nx, high = fine.ny / ny;
+  double sum = 0.0;
+  for (int b = 0; b < high; ++b)
+    for (int a = 0; a < wide; ++a) sum += si(fine.at(i * wide + a, j * high + b));
+  return sum / (wide * high);
+}
+
+/// The traced cells must lie within three standard errors of the computed ones, and their mean within three of its own.
+/// @param least_hit  photons that the darkest cell must have got, so that its standard error is one
+/// @param widest     largest relative standard error of the mean that the case is meant to have
+void compare(const std::vector<PlacedLuminaire>& luminaires, const Waterbody& water, Length depth, int photons, int nx,
+             int ny, double least_hit, double widest) {
+  const auto fine = map(luminaires, water, depth, 30 * nx, 30 * ny);
+  const auto traced = test::PhotonTracer(water, depth, 20240601u).trace(luminaires, photons, nx, ny);
+  double mean = 0.0, variance = 0.0;
+  for (int j = 0; j < ny; ++j)
+    for (int i = 0; i < nx; ++i) {
+      const auto c = static_cast<std::size_t>(j * nx + i);
+      CAPTURE(i);
+      CAPTURE(j);
+      CHECK(std::pow(traced.ppfd[c] / traced.standard_error[c], 2) >= least_hit);
+      CHECK(test::within(traced.ppfd[c], block_mean(fine, i, j, nx, ny), 3.0 * traced.standard_error[c]));
+      mean += traced.ppfd[c] / (nx * ny);
+      variance += std::pow(traced.standard_error[c] / (nx * ny), 2);
+    }
+  CHECK(std::sqrt(variance) <= widest * mean);
+  CHECK(test::within(mean, si(fine.mean()), 3.0 * std::sqrt(variance)));
+}
+
+}  // namespace
+
+TEST_CASE("light field: seven luminaires at 30 in over the demo tank, walls ignored [photon tracer]") {
+  const Waterbody water = test::demo_water();
+  const auto row = evenly_spaced(test::demo_luminaire(), 7, water.length, water.width, 30_in, 90_deg);
+  compare(row, water, 8_in, 150000, 6, 2, 1000.0, 2e-3);
+}
+
+TEST_CASE("light field: the same with mirror walls of reflectance 0.9 [photon tracer]") {
+  Waterbody water = test::demo_water();
+  water.walls = Walls::mirror;
+  water.wall_reflectance = 0.9;
+  const auto row = evenly_spaced(test::demo_luminaire(), 7, water.length, water.width, 30_in, 90_deg);
+  compare(row, water, 8_in, 150000, 6, 2, 1000.0, 2e-3);
+}
+
+TEST_CASE("light field: a deep narrow tank with many wall meetings, off-centre turned source [photon tracer]") {
+  const Waterbody water{.length = 300_mm,
+                        .width = 200_mm,
+                        .refractive_index = 1.339,
+                        .attenuation = 0.5_per_m,
+                        .walls = Walls::mirror,
+                        .wall_reflectance = 0.7};
+  const Luminaire lamp{.intensity = CosineLobe{.on_axis = 50_umol_s_sr, .exponent = 1.5},
+                       .aperture_length = 80_mm,
+                       .aperture_width = 20_mm,
+                       .points_along = 4,
+                       .points_across = 1,
+                       .power = 30_W};
+  const std::vector<PlacedLuminaire> one{
+      {.luminaire = lamp, .x = 90_mm, .y = 120_mm, .mounting_height = 150_mm, .heading = 30_deg}};
+  compare(one, water, 600_mm, 1000000, 3, 2, 1000.0, 3e-3);
+}
+
+TEST_CASE("light field: black walls and a source outside the tank's outline [photon tracer]") {
+  const Waterbody water{.length = 500_mm,
+                        .width = 400_mm,
+                        .refractive_index = 1.339,
+                        .attenuation = 0.2_per_m,
+                        .walls = Walls::mirror,
+                        .wall_reflectance = 0.0};
+  const Luminaire lamp{.intensity = CosineLobe{.on_axis = 50_umol_s_sr, .exponent = 1.0}, .power = 30_W};
+  const std::vector<PlacedLuminaire> one{{.luminaire = lamp, .x = -100_mm, .y = 150_mm, .mounting_height = 300_mm}};
+  compare(one, water, 250_mm, 1000000, 3, 2, 500.0, 4e-3);
+}

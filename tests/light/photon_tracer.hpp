@@ -1,0 +1,150 @@
+// A Monte Carlo tracer of single photons: the independent judge of the light field. It shares no formula with the
+// library: vector refraction, Fresnel in its sine and tangent form, drawn absorption, walls met one after the other.
+#pragma once
+
+#include <cmath>
+#include <cstdint>
+#include <numbers>
+#include <random>
+#include <vector>
+
+#include "theca/light.hpp"
+
+namespace theca::test {
+
+struct TracedMap {
+  int nx, ny;
+  std::vector<double> ppfd;            ///< mol/(m2 s), row-major
+  std::vector<double> standard_error;  ///< of one count per photon: density / sqrt(count)
+};
+
+class PhotonTracer {
+ public:
+  PhotonTracer(const light::Waterbody& water, Length plane_depth, std::uint32_t seed)
+      : length_(si(water.length)),
+        width_(si(water.width)),
+        depth_(si(plane_depth)),
+        index_(water.refractive_index),
+        attenuation_(si(water.attenuation)),
+        walls_(water.walls == light::Walls::mirror),
+        reflectance_(water.wall_reflectance),
+        random_(seed) {}
+
+  TracedMap trace(const std::vector<light::PlacedLuminaire>& luminaires, int photons_each, int nx, int ny) {
+    TracedMap result{nx, ny, {}, {}};
+    const auto cells = static_cast<std::size_t>(nx * ny);
+    result.ppfd.assign(cells, 0.0);
+    std::vector<double> variance(cells, 0.0);
+    const double cell_area = length_ * width_ / static_cast<double>(nx * ny);
+    for (const auto& placed : luminaires) {
+      std::vector<int> counts(cells, 0);
+      for (int i = 0; i < photons_each; ++i) {
+        const Spot spot = one(placed);
+        if (!spot.arrived) continue;
+        const int a = static_cast<int>(std::floor(spot.x / length_ * nx));
+        const int b = static_cast<int>(std::floor(spot.y / width_ * ny));
+        if (a >= 0 && a < nx && b >= 0 && b < ny) ++counts[static_cast<std::size_t>(b * nx + a)];
+      }
+      const double each = downward_flux(placed.luminaire.intensity) / photons_each / cell_area;
+      for (std::size_t c = 0; c < cells; ++c) {
+        result.ppfd[c] += each * counts[c];
+        variance[c] += each * each * counts[c];
+      }
+    }
+    for (const double v : variance) result.standard_error.push_back(std::sqrt(v));
+    return result;
+  }
+
+ private:
+  struct Spot {
+    bool arrived;
+    double x, y;
+  };
+
+  double draw() { return uniform_(random_); }
+
+  static double intensity(const light::AngularIntensity& form, double theta) {
+    if (const auto* lobe = std::get_if<light::CosineLobe>(&form))
+      return si(lobe->on_axis) * std::pow(std::cos(theta), lobe->exponent);
+    const auto& table = std::get<light::TabulatedIntensity>(form);
+    std::size_t i = 1;
+    while (i + 1 < table.angles.size() && si(table.angles[i]) < theta) ++i;
+    const double a = si(table.angles[i - 1]), b = si(table.angles[i]);
+    return ((b - theta) * si(table.values[i - 1]) + (theta - a) * si(table.values[i])) / (b - a);
+  }
+
+  /// Midpoint rule on 10^5 steps.
+  static double downward_flux(const light::AngularIntensity& form) {
+    constexpr int steps = 100000;
+    const double step = 0.5 * std::numbers::pi / steps;
+    double sum = 0.0;
+    for (int i = 0; i < steps; ++i) sum += intensity(form, (i + 0.5) * step) * std::sin((i + 0.5) * step);
+    return 2.0 * std::numbers::pi * sum * step;
+  }
+
+  Spot one(const light::PlacedLuminaire& placed) {
+    const light::Luminaire& lamp = placed.luminaire;
+    const auto slot = [&](int points, double side) {
+      return (std::floor(draw() * points) + 0.5) / points * side - 0.5 * side;
+    };
+    const double u = slot(lamp.points_along, si(lamp.aperture_length));
+    const double v = slot(lamp.points_across, si(lamp.aperture_width));
+    const double turn = si(placed.heading);
+    double x = si(placed.x) + u * std::cos(turn) - v * std::sin(turn);
+    double y = si(placed.y) + u * std::sin(turn) + v * std::cos(turn);
+
+    // The intensities used fall from the axis, so that the axial one bounds I sin(theta).
+    double theta;
+    do theta = 0.5 * std::numbers::pi * draw();
+    while (draw() * intensity(lamp.intensity, 0.0) > intensity(lamp.intensity, theta) * std::sin(theta));
+    const double phi = 2.0 * std::numbers::pi * draw();
+    double dx = std::sin(theta) * std::cos(phi), dy = std::sin(theta) * std::sin(phi), dz = std::cos(theta);
+
+    const double to_surface = si(placed.mounting_height) / dz;
+    x += to_surface * dx;
+    y += to_surface * dy;
+    if (walls_ && (x < 0.0 || x > length_ || y < 0.0 || y > width_)) return {false, 0.0, 0.0};
+
+    const double refracted = std::asin(std::sin(theta) / index_);
+    const double minus = theta - refracted, plus = theta + refracted;
+    const double reflected =
+        plus < 1e-6
+            ? std::pow((index_ - 1.0) / (index_ + 1.0), 2)
+            : 0.5 * (std::pow(std::sin(minus) / std::sin(plus), 2) + std::pow(std::tan(minus) / std::tan(plus), 2));
+    if (draw() < reflected) return {false, 0.0, 0.0};
+    dx /= index_;
+    dy /= index_;
+    dz = std::sqrt(1.0 - dx * dx - dy * dy);
+
+    double left = attenuation_ > 0.0 ? -std::log(1.0 - draw()) / attenuation_ : HUGE_VAL;
+    double z = 0.0;
+    for (;;) {
+      const double to_plane = (depth_ - z) / dz;
+      const double to_x = !walls_ || dx == 0.0 ? HUGE_VAL : ((dx > 0.0 ? length_ : 0.0) - x) / dx;
+      const double to_y = !walls_ || dy == 0.0 ? HUGE_VAL : ((dy > 0.0 ? width_ : 0.0) - y) / dy;
+      const double step = std::min(to_plane, std::min(to_x, to_y));
+      if (left < step) return {false, 0.0, 0.0};
+      left -= step;
+      x += step * dx;
+      y += step * dy;
+      z += step * dz;
+      if (step == to_plane) return {true, x, y};
+      if (draw() >= reflectance_) return {false, 0.0, 0.0};
+      if (step == to_x) {
+        x = dx > 0.0 ? length_ : 0.0;
+        dx = -dx;
+      } else {
+        y = dy > 0.0 ? width_ : 0.0;
+        dy = -dy;
+      }
+    }
+  }
+
+  double length_, width_, depth_, index_, attenuation_;
+  bool walls_;
+  double reflectance_;
+  std::mt19937_64 random_;
+  std::uniform_real_distribution<double> uniform_{0.0, 1.0};
+};
+
+}  // namespace theca::test
