@@ -178,7 +178,7 @@ Check oxygen_check(const std::string& where, const StillTank& tank, const Densit
                      .where = where + (lasts ? "" : "; the level never falls to the limit, shown as one year"),
                      .source = "V dC/dt = kL A (Cs - C) - R, exact; saturation Garcia & Gordon 1992; limit from the "
                                "input",
-                     .caution = std::string("Battery air pumps are cheap. ") + animal_caution},
+                     .caution = std::string("A battery air pump per tank buys time. ") + animal_caution},
                     measure(power_cut, units::hour), measure(lasts.value_or(units::year.size), units::hour), 0.5);
 }
 

@@ -9,7 +9,8 @@ Molality oxygen_saturation_per_mass(const Temperature& water, PracticalSalinity 
   constexpr const char* fit = "oxygen saturation (Garcia & Gordon 1992)";
   require::valid(fit, "temperature in degC", in_celsius(water), 0.0, 40.0);
   require::valid(fit, "practical salinity", salinity.value, 0.0, 42.0);
-  return kernel::oxygen_saturation_umol_per_kg(in_celsius(water), salinity.value) * units::umol_per_kilogram;
+  return kernel::oxygen_saturation_umol_per_kg(seawater::kernel::ipts68_celsius(si(water)), salinity.value) *
+         units::umol_per_kilogram;
 }
 
 Density oxygen_saturation(const Temperature& water, PracticalSalinity salinity) {

@@ -13,12 +13,13 @@ inline constexpr MolarMass oxygen_molar_mass = 31.998 * units::gram_per_mole;
 
 namespace kernel {
 /// Garcia & Gordon 1992, equation 8 with the coefficients fitted to Benson & Krause 1984 (table 1, umol/kg column);
-/// the term A3 Ts^2 that the paper prints is an error and is left out, as in the TEOS-10 toolbox.
+/// the term A3 Ts^2 that the paper prints is an error and is left out, as in the TEOS-10 toolbox. Temperature on the
+/// IPTS-68 scale of the data; unchecked.
 template <class T>
-T oxygen_saturation_umol_per_kg(T temperature_degC, T practical_salinity) {
+T oxygen_saturation_umol_per_kg(T ipts68_degC, T practical_salinity) {
   using std::exp;
   using std::log;
-  const T ts = log((298.15 - temperature_degC) / (273.15 + temperature_degC));
+  const T ts = log((298.15 - ipts68_degC) / (273.15 + ipts68_degC));
   const T a = 5.80871 + ts * (3.20291 + ts * (4.17887 + ts * (5.10006 + ts * (-9.86643e-2 + ts * 3.80369))));
   const T b = -7.01577e-3 + ts * (-7.70028e-3 + ts * (-1.13864e-2 + ts * -9.51519e-3));
   return exp(a + practical_salinity * (b + practical_salinity * -2.75915e-7));
@@ -36,7 +37,7 @@ T oxygen_after(T start_kg_m3, T saturation_kg_m3, T exchange_per_s, T consumptio
 }  // namespace kernel
 
 /// Oxygen in air-saturated seawater at one standard atmosphere of moist air, per mass of seawater.
-/// @throws OutOfValidity  temperature outside 0 to 40 degC, practical salinity outside 0 to 42
+/// @throws OutOfValidity  temperature outside 0 to 40 degC (ITS-90), practical salinity outside 0 to 42
 /// @source Garcia & Gordon 1992, Limnol. Oceanogr. 37:1307; check value in the TEOS-10 manual: S = 34.7118,
 ///         T = 28.8099 degC gives 194.68 umol/kg. Not corrected for the pressure of the place: 1 % per 100 m of
 ///         altitude.
