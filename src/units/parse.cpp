@@ -4,7 +4,9 @@
 #include <charconv>
 #include <cmath>
 #include <cstdlib>
-#include <vector>
+#include <utility>
+
+#include "../nearest.hpp"
 
 namespace theca {
 namespace {
@@ -108,44 +110,44 @@ const UnitEntry* find(std::string_view symbol) {
   return found == std::end(table) ? nullptr : found;
 }
 
-// Levenshtein distance, letters compared without case.
-std::size_t distance(std::string_view a, std::string_view b) {
-  const auto lower = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
-  std::vector<std::size_t> row(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
-    row[0] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t replaced = diagonal + (lower(a[i - 1]) == lower(b[j - 1]) ? 0 : 1);
-      diagonal = row[j];
-      row[j] = std::min({row[j] + 1, row[j - 1] + 1, replaced});
-    }
-  }
-  return row[b.size()];
+// Signs that text often has for letters of this grammar: degree sign, micro sign, Greek mu (UTF-8).
+std::string with_plain_letters(std::string_view symbol) {
+  static constexpr std::pair<std::string_view, std::string_view> signs[] = {
+      {"\xC2\xB0", "deg"}, {"\xC2\xB5", "u"}, {"\xCE\xBC", "u"}};
+  for (const auto& [sign, letters] : signs)
+    if (symbol.substr(0, sign.size()) == sign) return std::string(letters) + std::string(symbol.substr(sign.size()));
+  return std::string(symbol);
 }
 
-// The known symbol most like an unknown one; among equals, one of the wanted dimension.
+// The known symbol most like an unknown one; among equals, one of the wanted dimension. Failing that, one of at least
+// two letters that the unknown one begins with ("inches").
 std::string_view nearest(std::string_view unknown, const Dimension* wanted) {
-  constexpr std::size_t longest_symbol_worth_comparing = 24;
   std::string_view best;
-  if (unknown.size() > longest_symbol_worth_comparing) return best;
-  std::size_t best_score = 2 * std::min<std::size_t>(3, unknown.size());  // at most two letters off, not all of them
+  if (unknown.size() > theca::detail::longest_word_compared) return best;
+  const std::string plain = with_plain_letters(unknown);
+  std::string_view beginning;
+  std::size_t best_score = 2 * std::min<std::size_t>(3, plain.size());  // at most two letters off, and not all of them
   for (const auto& e : table) {
-    const std::size_t score = 2 * distance(unknown, e.symbol) + (wanted && e.dimension == *wanted ? 0 : 1);
+    if (e.symbol.find_first_of("1/ ") != std::string_view::npos) continue;  // a compound
+    const std::size_t off = theca::detail::edit_distance(plain, e.symbol);
+    const std::size_t score = 2 * off + (wanted && e.dimension == *wanted ? 0 : 1);
     if (score < best_score) {
       best_score = score;
       best = e.symbol;
     }
+    if (e.symbol.size() >= 2 && e.symbol.size() > beginning.size() && plain.substr(0, e.symbol.size()) == e.symbol)
+      beginning = e.symbol;
   }
-  return best;
+  return best.empty() ? beginning : best;
 }
 
 std::string in_quotes(std::string_view s) { return '"' + std::string(s) + '"'; }
 
 struct Reading {
   ParsedQuantity quantity;
-  std::string problem;  // empty when all is well
+  double number = 0.0;    // as written
+  std::string_view unit;  // as written
+  std::string problem;    // empty when all is well
 };
 
 bool is_symbol_character(char c) {
@@ -248,21 +250,29 @@ std::string read_unit(std::string_view unit, double number, ParsedQuantity& q, c
   return {};
 }
 
+Reading refused(std::string_view problem) {
+  Reading r;
+  r.problem = problem;
+  return r;
+}
+
 Reading read(std::string_view text, const Dimension* wanted) {
   Reading r;
   const std::string_view all = trimmed(text);
-  if (all.empty()) return {{}, "there is no number"};
+  if (all.empty()) return refused("there is no number");
   std::string_view rest = all;
   if (rest.front() == '+') rest.remove_prefix(1);
   const std::string_view unsigned_part = rest.substr(!rest.empty() && rest.front() == '-' && rest.size() == all.size());
   if (unsigned_part.empty() || !(is_digit(unsigned_part.front()) || unsigned_part.front() == '.'))
-    return {{}, "there is no finite number at the beginning"};
+    return refused("there is no finite number at the beginning");
   double number = 0.0;
   const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), number);
-  if (error == std::errc::result_out_of_range) return {{}, "the number is too large or too small"};
-  if (error != std::errc{}) return {{}, "there is no finite number at the beginning"};
+  if (error == std::errc::result_out_of_range) return refused("the number is too large or too small");
+  if (error != std::errc{}) return refused("there is no finite number at the beginning");
   const std::string_view unit = trimmed(rest.substr(static_cast<std::size_t>(end - rest.data())));
   r.quantity.si_value = number;
+  r.number = number;
+  r.unit = unit;
   if (unit.empty()) return r;
   r.quantity.has_unit = true;
   r.problem = read_unit(unit, number, r.quantity, wanted);
@@ -279,11 +289,11 @@ Reading read(std::string_view text, const Dimension* wanted) {
 }
 
 // The reading of text as a quantity of one dimension.
-ParsedQuantity read_as(std::string_view text, const Dimension& wanted, const QuantityKind& kind) {
+Reading read_as(std::string_view text, const Dimension& wanted, const QuantityKind& kind) {
   Reading r = read(text, &wanted);
   if (!r.problem.empty()) refuse(text, kind, r.problem);
   if (r.quantity.dimension != wanted) refuse(text, kind, r.quantity.has_unit ? "" : "the unit is missing");
-  return r.quantity;
+  return r;
 }
 
 constexpr Dimension ratio = dimension_of<unit::none>();
@@ -340,7 +350,7 @@ QuantityKind kind_of<RelativeHumidity>() {
 namespace detail {
 double parse_si(std::string_view text, const Dimension& wanted) {
   const auto kind = quantity_kind(wanted);
-  const auto q = read_as(text, wanted, kind);
+  const auto q = read_as(text, wanted, kind).quantity;
   if (!q.has_unit) refuse(text, kind, "the unit is missing");
   return q.si_value;
 }
@@ -348,13 +358,13 @@ double parse_si(std::string_view text, const Dimension& wanted) {
 
 template <>
 double parse<double>(std::string_view text) {
-  return read_as(text, ratio, kind_of<double>()).si_value;
+  return read_as(text, ratio, kind_of<double>()).quantity.si_value;
 }
 
 template <>
 Temperature parse<Temperature>(std::string_view text) {
   const auto kind = kind_of<Temperature>();
-  const auto q = read_as(text, dimension_of<unit::temperature>(), kind);
+  const auto q = read_as(text, dimension_of<unit::temperature>(), kind).quantity;
   if (!q.temperature_point) refuse(text, kind, "a temperature is in degF, degC or K alone");
   if (q.temperature_point->value() < 0.0) refuse(text, kind, "below absolute zero");
   return *q.temperature_point;
@@ -363,7 +373,7 @@ Temperature parse<Temperature>(std::string_view text) {
 template <>
 AbsolutePressure parse<AbsolutePressure>(std::string_view text) {
   const auto kind = kind_of<AbsolutePressure>();
-  const auto q = read_as(text, dimension_of<unit::pressure>(), kind);
+  const auto q = read_as(text, dimension_of<unit::pressure>(), kind).quantity;
   if (q.si_value < 0.0) refuse(text, kind, "below vacuum");
   return from_si<AbsolutePressure>(q.si_value);
 }
@@ -371,7 +381,7 @@ AbsolutePressure parse<AbsolutePressure>(std::string_view text) {
 template <>
 PracticalSalinity parse<PracticalSalinity>(std::string_view text) {
   const auto kind = kind_of<PracticalSalinity>();
-  const auto q = read_as(text, ratio, kind);
+  const auto q = read_as(text, ratio, kind).quantity;
   if (q.has_unit) refuse(text, kind, "practical salinity has no unit");
   if (q.si_value < 0.0) refuse(text, kind, "negative");
   return PracticalSalinity(q.si_value);
@@ -380,7 +390,7 @@ PracticalSalinity parse<PracticalSalinity>(std::string_view text) {
 template <>
 AbsoluteSalinity parse<AbsoluteSalinity>(std::string_view text) {
   const auto kind = kind_of<AbsoluteSalinity>();
-  const auto q = read_as(text, ratio, kind);
+  const auto q = read_as(text, ratio, kind).quantity;
   if (!q.has_unit) refuse(text, kind, "the unit is missing");
   if (q.si_value < 0.0) refuse(text, kind, "negative");
   return AbsoluteSalinity(1e3 * q.si_value);
@@ -389,10 +399,13 @@ AbsoluteSalinity parse<AbsoluteSalinity>(std::string_view text) {
 template <>
 RelativeHumidity parse<RelativeHumidity>(std::string_view text) {
   const auto kind = kind_of<RelativeHumidity>();
-  const auto q = read_as(text, ratio, kind);
+  const auto r = read_as(text, ratio, kind);
+  const auto& q = r.quantity;
   if (!q.has_unit) refuse(text, kind, "the unit is missing");
-  if (!(q.si_value >= 0.0 && q.si_value <= 1.0)) refuse(text, kind, "outside 0 % to 100 %");
-  return RelativeHumidity(q.si_value);
+  // Divided, not multiplied by 0.01, so that "70 %" is percent_rh(70) to the last bit.
+  const RelativeHumidity rh = r.unit == percent.symbol ? percent_rh(r.number) : RelativeHumidity(q.si_value);
+  if (!(rh.ratio >= 0.0 && rh.ratio <= 1.0)) refuse(text, kind, "outside 0 % to 100 %");
+  return rh;
 }
 
 }  // namespace theca
