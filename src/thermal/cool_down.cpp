@@ -1,11 +1,11 @@
 #include "theca/thermal/cool_down.hpp"
 
-#include <algorithm>
 #include <array>
-#include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <boost/numeric/odeint/stepper/controlled_runge_kutta.hpp>
 #include <boost/numeric/odeint/stepper/generation.hpp>
 #include <boost/numeric/odeint/stepper/runge_kutta_dopri5.hpp>
+#include <cmath>
+#include <string_view>
 #include <utility>
 
 #include "theca/require.hpp"
@@ -25,6 +25,45 @@ double finite_loss(const StandingWater& water, double temperature_K) {
   require::finite("loss", loss);
   return si(loss);
 }
+// One ordinary differential equation, carried forward with error control.
+class Integrator {
+ public:
+  Integrator(double start, double absolute_tolerance, double relative_tolerance, double first_step)
+      : state_{start},
+        step_(first_step),
+        stepper_(boost::numeric::odeint::make_controlled<Method>(absolute_tolerance, relative_tolerance)) {}
+
+  /// Advances the independent variable to `target`; `slope(y)` is dy/dx, or dy/dx at x for `slope(y, x)`.
+  template <class Slope>
+  double advance(double target, std::string_view what, const Slope& slope) {
+    const auto system = [&](const State& y, State& dydx, double x) { dydx[0] = slope(y[0], x); };
+    while (now_ < target) {
+      if (++tries_ > step_limit) throw NotConverged(what, target - now_, step_limit);
+      const double left = target - now_;
+      const bool last = left < step_;
+      double trial = last ? left : step_;
+      const auto outcome = stepper_.try_step(system, state_, now_, trial);
+      if (outcome == boost::numeric::odeint::success && last) {
+        now_ = target;  // a step cut short says nothing about the step that accuracy would allow
+      } else {
+        step_ = trial;
+      }
+    }
+    return state_[0];
+  }
+  double now() const { return now_; }
+
+ private:
+  using State = std::array<double, 1>;
+  using Method = boost::numeric::odeint::runge_kutta_dopri5<State>;
+  static constexpr int step_limit = 100000;
+  State state_;
+  double now_ = 0.0;
+  double step_;
+  int tries_ = 0;
+  decltype(boost::numeric::odeint::make_controlled<Method>(1.0, 1.0)) stepper_;
+};
+
 }  // namespace
 
 HeatCapacity water_heat_capacity(const Volume& volume, const Water& water) {
@@ -41,32 +80,16 @@ std::function<Power(const Temperature&)> loss_of(TankSystem system, AbsoluteSali
 
 std::vector<Temperature> temperature_course(const StandingWater& water, const std::vector<Time>& times) {
   require_standing(water);
-  using State = std::array<double, 1>;
   const double capacity = si(water.capacity);
-  const auto slope = [&](const State& x, State& dxdt, double /*t*/) { dxdt[0] = -finite_loss(water, x[0]) / capacity; };
-  constexpr double tolerance_K = 1e-8;
-  constexpr int step_limit = 100000;
-  auto stepper =
-      boost::numeric::odeint::make_controlled<boost::numeric::odeint::runge_kutta_dopri5<State>>(tolerance_K, 0.0);
-
+  Integrator integrator(si(water.start), 1e-8, 0.0, 60.0);  // K, and a first step in s; it finds its own
   std::vector<Temperature> course;
   course.reserve(times.size());
-  State state = {si(water.start)};
-  double now = 0.0, step = 60.0;  // first guess; the stepper finds its own
-  int tries = 0;
   for (const Time& time : times) {
     require::not_negative("time", time);
-    require::that(si(time) >= now, "time", time, "not before the time ahead of it in the list");
-    while (now < si(time)) {
-      if (++tries > step_limit) throw NotConverged("temperature course of standing water", si(time) - now, step_limit);
-      double trial = std::min(step, si(time) - now);
-      const bool last = trial < step;
-      const auto outcome = stepper.try_step(slope, state, now, trial);
-      // A step cut short to end on a wanted time says nothing about the step that accuracy would allow.
-      if (outcome != boost::numeric::odeint::success || !last) step = trial;
-      if (outcome == boost::numeric::odeint::success && si(time) - now < 1e-9 * si(time)) now = si(time);
-    }
-    course.push_back(from_si<Temperature>(state[0]));
+    require::that(si(time) >= integrator.now(), "time", time, "not before the time ahead of it in the list");
+    course.push_back(from_si<Temperature>(integrator.advance(
+        si(time), "temperature course of standing water",
+        [&](double temperature_K, double) { return -finite_loss(water, temperature_K) / capacity; })));
   }
   return course;
 }
@@ -81,24 +104,22 @@ std::optional<Time> time_to_reach(const StandingWater& water, const Temperature&
   const double from = si(water.start), to = si(limit);
   if (from == to) return from_si<Time>(0.0);
   const double direction = from > to ? 1.0 : -1.0;  // cooling needs a positive loss all the way
-  if (direction * finite_loss(water, to) <= 0.0 || direction * finite_loss(water, from) <= 0.0) return std::nullopt;
+  const auto driving_loss = [&](double temperature_K) { return direction * finite_loss(water, temperature_K); };
+  if (driving_loss(to) <= 0.0 || driving_loss(from) <= 0.0) return std::nullopt;
 
-  bool turned = false;
-  const auto seconds_per_kelvin = [&](double temperature_K) {
-    const double loss = direction * finite_loss(water, temperature_K);
-    if (loss <= 0.0) {
-      turned = true;
-      return 0.0;
-    }
+  struct Turned {};
+  const auto seconds_per_kelvin = [&](double, double change_K) {
+    const double loss = driving_loss(from - direction * change_K);
+    if (loss <= 0.0) throw Turned{};
     return si(water.capacity) / loss;
   };
-  double error = 0.0;
-  constexpr unsigned depth = 15;
-  const double time = boost::math::quadrature::gauss_kronrod<double, 15>::integrate(
-      seconds_per_kelvin, std::min(from, to), std::max(from, to), depth, 1e-10, &error);
-  if (turned) return std::nullopt;
-  if (!(error <= 1e-6 * time)) throw NotConverged("time for standing water to reach a limit", error / time, depth);
-  return from_si<Time>(time);
+  try {
+    Integrator integrator(0.0, 1e-6, 1e-9, 0.01 * std::abs(from - to));  // s
+    return from_si<Time>(
+        integrator.advance(std::abs(from - to), "time for standing water to reach a limit", seconds_per_kelvin));
+  } catch (const Turned&) {
+    return std::nullopt;
+  }
 }
 
 }  // namespace theca::thermal

@@ -21,14 +21,14 @@ struct WallPatch {
   double emissivity = 0.9;    ///< of the outer face
   /// Given: this film (convection and radiation together) towards the room's air is used as it is.
   /// Not given: solved from the surface temperature, towards air and surroundings.
-  std::optional<ThermalTransmittance> fixed_outside_film;
+  std::optional<ThermalTransmittance> fixed_outside_film = std::nullopt;
 };
 
 /// The surfaces through which one tank exchanges heat. A tank without a water surface (covered) has length or width 0.
 struct TankSurfaces {
   std::string name;
   Length water_length, water_width;  ///< open water surface, >= 0
-  std::vector<WallPatch> walls;
+  std::vector<WallPatch> walls = {};
   ThermalTransmittance inside_film;   ///< water to wall, > 0
   Area base;                          ///< >= 0
   ThermalTransmittance base_U;        ///< water to the air of the room through base and support, >= 0
@@ -92,7 +92,7 @@ struct TankSystem {
   std::vector<TankGroup> tanks;
   ThermalConductance sump_UA;  ///< >= 0
   Temperature sump_room;
-  std::vector<HeatGain> gains;
+  std::vector<HeatGain> gains = {};
 };
 
 /// All tanks and the sump, at one water temperature; paths of like name are added up over the tanks.

@@ -43,9 +43,9 @@ std::vector<Temperature> temperature_course(const StandingWater& water, const st
 /// The last of a course of one.
 Temperature temperature_after(const StandingWater& water, const Time& time);
 
-/// Time until the water reaches `limit`, from t = integral of C dT / q(T); nothing where it never does, because the
-/// loss vanishes or turns its sign before.
-/// @throws InvalidInput  bad field or limit; what `loss` throws; NotConverged  integral not settled to 1e-6
+/// Time until the water reaches `limit`, from t = integral of C dT / q(T), error control 1e-9 of the time; nothing
+/// where it never does, because the loss vanishes or turns its sign before.
+/// @throws InvalidInput  bad field or limit; what `loss` throws; NotConverged  more steps than 100000
 std::optional<Time> time_to_reach(const StandingWater& water, const Temperature& limit);
 
 }  // namespace theca::thermal

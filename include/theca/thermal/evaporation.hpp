@@ -43,9 +43,10 @@ T evaporation_smith_lof_jones(const T& vapour_pressure_difference_Pa, const T& a
 /// heavier.
 /// @param dry_density_*  mass of DRY air per volume of moist air, at the surface (saturated over the water) and in the
 ///                       room; with moist densities in their place the result is 10 % and more too low
-/// @source Shah 2014, ASHRAE Transactions 120(2): C = 35 (40 where rho_r - rho_w < 0.02 kg/m3) for kg/m2/h; confirmed
-///         against his table for unoccupied pools. b = 0.00005 kg/m2/h/Pa from memory. For condensation the same
-///         expressions are used with their sign, beyond his data
+/// @source Shah 2014, ASHRAE Transactions 120(2): C = 35 for kg/m2/h, confirmed against all of his table for unoccupied
+///         pools (rho_r - rho_w from 0.012 to 0.035 kg/m3). His papers of 2002 and 2003 had C = 40 below 0.02 kg/m3,
+///         which that table does not follow. b = 0.00005 kg/m2/h/Pa from memory. For condensation the same expressions
+///         are used with their sign, beyond his data
 template <class T>
 T evaporation_shah(const T& dry_density_at_surface_kg_m3, const T& dry_density_in_room_kg_m3,
                    const T& humidity_ratio_at_surface, const T& humidity_ratio_in_room,
@@ -55,7 +56,7 @@ T evaporation_shah(const T& dry_density_at_surface_kg_m3, const T& dry_density_i
   const T forced = T(5e-5) * vapour_pressure_difference_Pa;
   const T lift = dry_density_in_room_kg_m3 - dry_density_at_surface_kg_m3;
   if (!(lift > T(0.0))) return forced / T(3600.0);
-  const T natural = T(lift < T(0.02) ? 40.0 : 35.0) * dry_density_at_surface_kg_m3 * pow(lift, 1.0 / 3.0) *
+  const T natural = T(35.0) * dry_density_at_surface_kg_m3 * pow(lift, 1.0 / 3.0) *
                     (humidity_ratio_at_surface - humidity_ratio_in_room);
   return (abs(natural) > abs(forced) ? natural : forced) / T(3600.0);
 }

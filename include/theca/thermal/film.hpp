@@ -51,7 +51,9 @@ T nusselt_horizontal_stable(const T& rayleigh) {
 }
 
 /// The unstable case without jump from Ra = 0 on, which an iteration passing through neutral air needs.
-/// @source Raithby & Hollands in Rohsenow, Hartnett & Cho 1998, Handbook of Heat Transfer 3rd ed., ch. 4, from memory;
+/// @source Raithby & Hollands in Rohsenow, Hartnett & Cho 1998, Handbook of Heat Transfer 3rd ed., ch. 4, as given in
+/// Nellis & Klein
+///         2021, Introduction to Engineering Heat Transfer;
 ///         1 < Ra < 1e10; length = area / perimeter. Within 15 % of Lloyd & Moran over their range
 template <class T>
 T nusselt_horizontal_unstable_smooth(const T& rayleigh, const T& prandtl) {
@@ -62,13 +64,12 @@ T nusselt_horizontal_unstable_smooth(const T& rayleigh, const T& prandtl) {
   const T thin_layer = T(0.835) * shape * pow(rayleigh, 0.25);
   const T laminar = T(1.4) / log(T(1.0) + T(1.4) / thin_layer);
   const T turbulent =
-      T(0.14) * (T(1.0) + T(0.01707) * prandtl) / (T(1.0) + T(0.01) * prandtl) * pow(rayleigh, 1.0 / 3.0);
+      T(0.14) * (T(1.0) + T(0.0107) * prandtl) / (T(1.0) + T(0.01) * prandtl) * pow(rayleigh, 1.0 / 3.0);
   return pow(pow(laminar, 10.0) + pow(turbulent, 10.0), 0.1);
 }
 
 /// The stable case without jump from Ra = 0 on.
-/// @source as above: thin layer 0.527 Ra^(1/5) / (1 + (1.9/Pr)^0.9)^(2/9), 1e3 < Ra < 1e10; read in the source text of
-///         the open library `ht`, which cites the same handbook
+/// @source as above: thin layer 0.527 Ra^(1/5) / (1 + (1.9/Pr)^0.9)^(2/9), 1e3 < Ra < 1e10
 template <class T>
 T nusselt_horizontal_stable_smooth(const T& rayleigh, const T& prandtl) {
   using std::log;
