@@ -3,6 +3,7 @@
 
 #include "theca/structure/bend.hpp"
 #include "theca/structure/checks.hpp"
+#include "theca/structure/edge_on_brace.hpp"
 #include "theca/structure/floor.hpp"
 #include "theca/structure/joint.hpp"
 #include "theca/structure/panel.hpp"

@@ -7,6 +7,7 @@
 #include "theca/materials/material.hpp"
 #include "theca/structure/bend.hpp"
 #include "theca/structure/floor.hpp"
+#include "theca/structure/rim.hpp"
 #include "theca/structure/sloshing.hpp"
 #include "theca/units.hpp"
 
@@ -28,6 +29,9 @@ Check panel_stress_check(const std::string& subject, const BentPanel& bent, cons
 /// Largest deflection against a limit such as width / 200.
 Check panel_deflection_check(const std::string& subject, const BentPanel& bent, const Length& limit,
                              const std::string& limit_source);
+
+/// Bending stress of a brace in its own plane, times the load factor, against the allowable.
+Check brace_stress_check(const std::string& subject, const BentStrip& brace, const StrengthCriterion& criterion);
 
 enum class LoadDuration { short_term, permanent };
 

@@ -10,7 +10,6 @@
 #include "theca/light.hpp"
 #include "theca/materials.hpp"
 #include "theca/structure.hpp"
-#include "theca/structure/edge_on_brace.hpp"
 #include "theca/study/design.hpp"
 #include "theca/thermal.hpp"
 
