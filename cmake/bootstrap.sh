@@ -185,7 +185,7 @@ case $command in
     # shellcheck disable=SC2086
     configure "$build_root/release" -DCMAKE_BUILD_TYPE=Release -DTHECA_BUILD_PYTHON=ON -DPython_EXECUTABLE="$python" \
       $tests || exit 1
-    build "$build_root/release" --target theca_python || exit 1
+    build "$build_root/release" --target _theca || exit 1
     PYTHONPATH="$build_root/release/python" "$python" -m theca.studies.demo_study --out "$source_dir/study-output"
     ;;
   test)
