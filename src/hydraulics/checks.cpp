@@ -66,8 +66,9 @@ Check pipe_velocity_check(const ManifoldFlow& flow, const Velocity& limit) {
 
 Check branch_balance_check(const ManifoldFlow& flow, double allowed_imbalance) {
   require::positive("allowed imbalance", allowed_imbalance);
+  require::that(!flow.headers.empty(), "number of headers", 0.0, "1 or more");
   double worst = 0.0;
-  std::string where = "no branch";
+  std::string where;
   for (std::size_t h = 0; h < flow.headers.size(); ++h) {
     for (std::size_t b = 0; b < flow.headers[h].imbalance.size(); ++b) {
       const double i = flow.headers[h].imbalance[b];

@@ -126,7 +126,9 @@ ManifoldFlow solve(const Manifold& manifold, const PumpCurve& pump, const Kinema
     if (!direction.allFinite() || slope > 0.0) throw NotConverged("manifold", head_error, steps);
     const double change = direction.lpNorm<Eigen::Infinity>();
     const double mean = std::abs(q.sum()) / static_cast<double>(n);
-    done = change <= 1e-12 * mean && head_error <= 1e-10 * std::abs(detail::evaluate(pump, q.sum()).head_m);
+    const double pump_head = std::abs(detail::evaluate(pump, q.sum()).head_m);
+    // Close to shut-off the flows are small differences of large heads, and rounding bounds them before 1e-12 is met.
+    done = (change <= 1e-12 * mean && head_error <= 1e-10 * pump_head) || head_error <= 1e-14 * pump_head;
     q += (done ? 1.0 : step_length(balance, q, direction, slope)) * direction;
   }
 

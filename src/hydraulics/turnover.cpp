@@ -13,7 +13,7 @@ constexpr const char* correlation = "round turbulent jet (Rajaratnam 1976)";
 double turbulent_outlet_velocity(const Jet& jet, const KinematicViscosity& viscosity) {
   const Velocity u0 = outlet_velocity(jet);
   const double reynolds = reynolds_number(u0, jet.outlet_diameter, viscosity);
-  require::valid(correlation, "outlet Reynolds number", reynolds, 2000.0, largest_reynolds_number);
+  require::valid(correlation, "outlet Reynolds number", reynolds, 1e4, largest_reynolds_number);
   return si(u0);
 }
 }  // namespace

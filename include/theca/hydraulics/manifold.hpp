@@ -50,7 +50,7 @@ struct ManifoldFlow {
 /// The branch flows minimise a strictly convex function (the content of the network), whose gradient is the energy
 /// balance of each branch; damped Newton steps therefore reach the one solution from anywhere. Converged when no
 /// branch changes by more than 1e-12 of the mean branch flow and no energy balance is off by more than 1e-10 of the
-/// pump's head.
+/// pump's head, or when all balances close to rounding, 1e-14 of the pump's head.
 ///
 /// Limit of the model: each tee's K is constant. In truth it depends on the share of flow that turns off, and the
 /// run regains pressure as it slows, so that the far branches of a long header get more than stated here. The
