@@ -33,6 +33,12 @@ class Examination {
       report(std::move(keys), text_forms::exact(low) + " is more than " + high_words + ", " + text_forms::exact(high));
   }
 
+  void room_between(const Length& wall, const Length& outside, std::vector<std::string> keys) {
+    if (!(2.0 * wall < outside))
+      report(std::move(keys),
+             "two walls of " + text_forms::exact(wall) + " leave no room in " + text_forms::exact(outside));
+  }
+
   void tanks() {
     if (d_.tanks.kinds.empty()) report({"tanks"}, "there is no kind of tank");
     std::set<std::string> names;
@@ -48,8 +54,7 @@ class Examination {
           report(key("names", std::to_string(i)), "the name \"" + t.names[i] + "\" is given twice");
       const Length wall = t.outside_height - t.glass_base;
       ordered(t.glass_design, t.glass_nominal, key("glass_design"), "the nominal thickness");
-      ordered(2.0 * t.glass_nominal, std::min(t.outside_length, t.outside_width), key("glass_nominal"),
-              "the outside of the tank leaves room for, twice the glass being compared");
+      room_between(t.glass_nominal, std::min(t.outside_length, t.outside_width), key("glass_nominal"));
       ordered(t.water_depth, wall, key("water_depth"), "the wall height over the base");
       ordered(t.weir.crest, wall, key("weir", "crest"), "the wall height over the base");
       ordered(t.rack_plane, t.water_depth, key("rack_plane"), "the water depth");
@@ -104,8 +109,7 @@ class Examination {
     ordered(s.running_depth, s.highest_depth, {"sump", "running_depth"}, "the highest depth");
     ordered(s.highest_depth, s.outside_height - s.base, {"sump", "highest_depth"}, "the wall height over the base");
     ordered(s.pump_draws_air_below, s.running_depth, {"sump", "pump_draws_air_below"}, "the running depth");
-    ordered(2.0 * s.wall, std::min(s.outside_length, s.outside_width), {"sump", "wall"},
-            "the outside of the sump leaves room for, twice the wall being compared");
+    room_between(s.wall, std::min(s.outside_length, s.outside_width), {"sump", "wall"});
   }
 
   void pump() {

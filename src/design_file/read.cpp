@@ -78,7 +78,7 @@ std::string shown(const toml::node& node) {
     case toml::node_type::integer:
       return "the number " + std::to_string(node.as_integer()->get());
     case toml::node_type::floating_point:
-      return "the number " + text(node.as_floating_point()->get(), "");
+      return "the number " + text_forms::exact(node.as_floating_point()->get());
     case toml::node_type::boolean:
       return node.as_boolean()->get() ? "true" : "false";
     default:
@@ -99,14 +99,14 @@ std::string range_text(const Limit& limit) {
     case Limit::Kind::within:
       break;
   }
-  if constexpr (std::is_arithmetic_v<T>)
+  if constexpr (std::is_arithmetic_v<T> || std::same_as<T, PracticalSalinity>)
     return text(limit.low, "") + " to " + text(limit.high, "");
-  else if constexpr (std::same_as<T, AbsolutePressure>)
-    return text(from_si<Pressure>(limit.low)) + " to " + text(from_si<Pressure>(limit.high));
-  else if constexpr (requires { typename T::unit_type; })
+  else if constexpr (std::same_as<T, Temperature>)
     return text(from_si<T>(limit.low)) + " to " + text(from_si<T>(limit.high));
+  else if constexpr (std::same_as<T, RelativeHumidity>)
+    return text_forms::exact(RelativeHumidity(limit.low)) + " to " + text_forms::exact(RelativeHumidity(limit.high));
   else
-    return text(T(limit.low)) + " to " + text(T(limit.high));
+    return text_forms::exact(from_si<T>(limit.low)) + " to " + text_forms::exact(from_si<T>(limit.high));
 }
 
 template <class T>
@@ -250,11 +250,19 @@ class TableReader {
       member.reset();
   }
   template <class T>
-  void rest(std::string_view /*what*/, std::map<std::string, T>& members, const Limit& limit) {
+  void rest(std::string_view what, std::map<std::string, T>& members, const Limit& limit) {
     takes_any_key_ = true;
+    std::vector<std::string_view> absent;
+    for (const auto key : known_)
+      if (!table_.contains(key)) absent.push_back(key);
     for (const auto& [key, node] : table_) {
       if (std::find(known_.begin(), known_.end(), key.str()) != known_.end()) continue;
-      read_value(node, join(path_, key.str()), limit, members[std::string(key.str())], problems_);
+      const std::string path = join(path_, key.str());
+      if (const auto proposal = detail::nearest_word(key.str(), absent); !proposal.empty())
+        problems_.add(key.source(), path + ": unknown key, did you mean " + in_quotes(proposal) + "? (as the name of " +
+                                        std::string(what) + " it is too much like it)");
+      else
+        read_value(node, path, limit, members[std::string(key.str())], problems_);
     }
   }
 

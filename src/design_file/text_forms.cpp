@@ -235,19 +235,33 @@ QuantityKind kind<GlassVariant>() {
   return {"a glass variant", "6.5 mm held top edge"};
 }
 
+namespace {
+// A length that is part of a text form.
+template <class T>
+Length length_in(std::string_view whole, std::string_view part) {
+  try {
+    return parse<Length>(part);
+  } catch (const ParseError& e) {
+    refuse(whole, kind<T>(), e.expected());
+  }
+}
+}  // namespace
+
 template <>
 PlanSize read<PlanSize>(std::string_view text) {
   constexpr std::string_view times = " x ";
   const auto at = text.find(times);
   if (at == std::string_view::npos) refuse(text, kind<PlanSize>(), "there is no \" x \" between two lengths");
-  return {.length = parse<Length>(text.substr(0, at)), .width = parse<Length>(text.substr(at + times.size()))};
+  return {.length = length_in<PlanSize>(text, text.substr(0, at)),
+          .width = length_in<PlanSize>(text, text.substr(at + times.size()))};
 }
 
 template <>
 Strip read<Strip>(std::string_view text) {
   const auto at = text.find(' ');
-  if (at == 0 || at == std::string_view::npos) refuse(text, kind<Strip>(), "there is no name before the width");
-  return {.tag = std::string(text.substr(0, at)), .width = parse<Length>(text.substr(at + 1))};
+  if (at == 0 || at == std::string_view::npos || (text[0] >= '0' && text[0] <= '9'))
+    refuse(text, kind<Strip>(), "there is no name before the width");
+  return {.tag = std::string(text.substr(0, at)), .width = length_in<Strip>(text, text.substr(at + 1))};
 }
 
 template <>
@@ -268,7 +282,7 @@ GlassVariant read<GlassVariant>(std::string_view text) {
     if (text == choice.word) return {.thickness = std::nullopt, .top_edge = choice.value};
     if (text.size() > choice.word.size() + 1 && text.substr(text.size() - choice.word.size()) == choice.word &&
         text[text.size() - choice.word.size() - 1] == ' ')
-      return {.thickness = parse<Length>(text.substr(0, text.size() - choice.word.size() - 1)),
+      return {.thickness = length_in<GlassVariant>(text, text.substr(0, text.size() - choice.word.size() - 1)),
               .top_edge = choice.value};
   }
   refuse(text, kind<GlassVariant>(), "it does not end with \"rimless\" or \"held top edge\"");

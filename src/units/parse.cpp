@@ -126,7 +126,7 @@ std::string_view nearest(std::string_view unknown, const Dimension* wanted) {
   if (unknown.size() > theca::detail::longest_word_compared) return best;
   const std::string plain = with_plain_letters(unknown);
   std::string_view beginning;
-  std::size_t best_score = 2 * std::min<std::size_t>(3, plain.size());  // at most two letters off, and not all of them
+  std::size_t best_score = 2 * theca::detail::letters_that_may_differ(plain) + 2;
   for (const auto& e : table) {
     if (e.symbol.find_first_of("1/ ") != std::string_view::npos) continue;  // a compound
     const std::size_t off = theca::detail::edit_distance(plain, e.symbol);
