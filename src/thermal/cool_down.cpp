@@ -105,12 +105,15 @@ std::optional<Time> time_to_reach(const StandingWater& water, const Temperature&
   if (from == to) return from_si<Time>(0.0);
   const double direction = from > to ? 1.0 : -1.0;  // cooling needs a positive loss all the way
   const auto driving_loss = [&](double temperature_K) { return direction * finite_loss(water, temperature_K); };
-  if (driving_loss(to) <= 0.0 || driving_loss(from) <= 0.0) return std::nullopt;
+  const double at_start = driving_loss(from);
+  if (driving_loss(to) <= 0.0 || at_start <= 0.0) return std::nullopt;
+  // The water creeps towards a balance point without end; this near to it the limit beyond is out of reach.
+  const double vanishing = 1e-9 * at_start;
 
   struct Turned {};
   const auto seconds_per_kelvin = [&](double, double change_K) {
     const double loss = driving_loss(from - direction * change_K);
-    if (loss <= 0.0) throw Turned{};
+    if (loss <= vanishing) throw Turned{};
     return si(water.capacity) / loss;
   };
   try {

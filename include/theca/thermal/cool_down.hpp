@@ -44,7 +44,7 @@ std::vector<Temperature> temperature_course(const StandingWater& water, const st
 Temperature temperature_after(const StandingWater& water, const Time& time);
 
 /// Time until the water reaches `limit`, from t = integral of C dT / q(T), error control 1e-9 of the time; nothing
-/// where it never does, because the loss vanishes or turns its sign before.
+/// where it never does, because the loss turns its sign before or falls under 1e-9 of that at the start.
 /// @throws InvalidInput  bad field or limit; what `loss` throws; NotConverged  more steps than 100000
 std::optional<Time> time_to_reach(const StandingWater& water, const Temperature& limit);
 
