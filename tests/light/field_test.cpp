@@ -90,6 +90,30 @@ TEST_CASE("map: turning a luminaire a quarter exchanges its sides") {
   CHECK(a.at(0, 4) > 1.2 * a.at(4, 0));  // the aperture reaches farther along x
 }
 
+TEST_CASE("map: an aperture of 2 x 2 points turned by 30 deg is four point sources, placed by hand") {
+  const Waterbody water{.length = 1_m, .width = 1_m, .refractive_index = 1.339, .attenuation = 0.15_per_m};
+  const PlacedLuminaire turned{.luminaire = {.intensity = lobe,
+                                             .aperture_length = 400_mm,
+                                             .aperture_width = 200_mm,
+                                             .points_along = 2,
+                                             .points_across = 2,
+                                             .power = 20_W},
+                               .x = 0.5_m,
+                               .y = 0.5_m,
+                               .mounting_height = 15_cm,
+                               .heading = 30_deg};
+  // (+-0.1 along, +-0.05 across) turned counter-clockwise, cos = sqrt(3)/2, sin = 1/2
+  const double c = std::sqrt(3.0) / 2.0, s = 0.5;
+  const double x = 0.15, y = 0.4;
+  double sum = 0.0;
+  for (const double along : {-0.1, 0.1})
+    for (const double across : {-0.05, 0.05}) {
+      const double r = std::hypot(0.5 + c * along - s * across - x, 0.5 + s * along + c * across - y);
+      sum += 0.25 * si(irradiance_from_point(lobe, 15_cm, 10_cm, from_si<Length>(r), 1.339, 0.15_per_m));
+    }
+  CHECK(near(si(ppfd_at(std::vector{turned}, water, 10_cm, from_si<Length>(x), from_si<Length>(y))), sum, 1e-13));
+}
+
 TEST_CASE("map: luminaires add up") {
   const Waterbody water = test::demo_water();
   const auto a = point_source(50_cm, 20_cm, 40_cm), b = point_source(150_cm, 50_cm, 70_cm);
