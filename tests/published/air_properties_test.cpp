@@ -64,6 +64,11 @@ TEST_CASE("enthalpy at saturation: moist air table [ASHRAE Fundamentals 2017, ch
   within(si(air::enthalpy({.temperature = 25_degC, .humidity = 0_rh})), 25148.0, 10.0);
 }
 
+TEST_CASE("enthalpy: 30 degC and 0.02 kg/kg are 1.006 x 30 + 0.02 (2501 + 1.86 x 30) = 81.316 kJ/kg [by hand]") {
+  const RelativeHumidity humidity = air::relative_humidity(30_degC, 0.02);
+  near(si(air::enthalpy({.temperature = 30_degC, .humidity = humidity})), 81316.0, 1e-9);
+}
+
 TEST_CASE("dry air at 25 degC: 0.8443 m3/kg [ASHRAE Fundamentals 2017, ch. 1, Table 2]") {
   near(1.0 / si(air::density({.temperature = 25_degC, .humidity = 0_rh})), 0.8443, 5e-4);
 }

@@ -15,7 +15,7 @@ Temperature from_ipts68(double t68) { return celsius(t68 / 1.00024); }
 AbsoluteSalinity practical(double s) { return absolute_salinity(PracticalSalinity(s)); }
 }  // namespace
 
-TEST_CASE("density: check values of EOS-80 at one atmosphere [Fofonoff & Millard 1983, UNESCO 44, p. 19]") {
+TEST_CASE("density: check values of EOS-80 at one atmosphere [Fofonoff & Millard 1983, UNESCO 44]") {
   struct Row {
     double salinity, t68, density;
   };
@@ -65,7 +65,7 @@ TEST_CASE("heat capacity: TEOS-10 within its own rounding [gsw.cp_t_exact(SA, t,
 }
 
 TEST_CASE("heat capacity: the measurements of Millero et al. agree within 0.12 % [Millero, Perron & Desnoyers 1973]") {
-  // UNESCO 44, p. 29-30: fitted 0 to 35 degC, salinity up to 40, standard error 0.5 J/kg/K; its pure water is 2 J/kg/K
+  // UNESCO 44: fitted 0 to 35 degC, salinity up to 40, standard error 0.5 J/kg/K; its pure water is 2 J/kg/K
   // under that of IAPWS at 0 degC.
   const auto millero = [](double t, double s) {
     return 4217.4 - 3.720283 * t + 0.1412855 * t * t - 2.654387e-3 * t * t * t + 2.093236e-5 * t * t * t * t +
@@ -158,9 +158,8 @@ TEST_CASE("vapour pressure: within 0.25 % of the oceanographers' formula [Weiss 
     }
 }
 
-TEST_CASE(
-    "vapour pressure: salt lowers it by 1.84 % at salinity 35 [Robinson 1954: (1 - 0.000537 Cl-scaled), memory]") {
-  // Witting's and Robinson's factor 1 - 0.000537 S.
+TEST_CASE("vapour pressure: salt lowers it by 1.84 % at salinity 35 [factor 1 - 0.000537 S, Green & Carritt 1967]") {
+  // One number for all temperatures; 0.05 % apart from Nayar et al. at 35.
   near(seawater::kernel::vapour_pressure(298.15, 0.03516504) / seawater::kernel::vapour_pressure(298.15, 0.0),
        1 - 0.000537 * 35, 6e-4);
 }

@@ -23,7 +23,7 @@ T latent_heat_of_vaporisation(T temperature_K) {
 /// @param temperature  0 to 40 degC (ITS-90)
 /// @param salinity     0 to 42 g/kg
 /// @throws InvalidInput  outside these ranges or not a number
-/// @source Sharqawy, Lienhard & Zubair 2010, eq. 37, pure water fit to IAPWS, 0 to 200 degC
+/// @source Sharqawy, Lienhard & Zubair 2010, eq. 37 (number from memory), pure water fit to IAPWS, 0 to 200 degC
 inline SpecificEnergy latent_heat_of_vaporisation(const Temperature& temperature, AbsoluteSalinity salinity) {
   require_range(temperature, salinity);
   return from_si<SpecificEnergy>(kernel::latent_heat_of_vaporisation(si(temperature)));
