@@ -137,7 +137,7 @@ void oxygen_checks(const Design& design, const std::string& name, const TankKind
   if (stock.kL.empty()) throw InvalidInput("stock.kL", "an empty list", "at least one gas transfer velocity");
   const Velocity still = *std::min_element(stock.kL.begin(), stock.kL.end());
   for (const Time& cut : stock.power_cuts) {
-    checks.add("farm: tank " + name + " oxygen, " + text(measure(cut, units::hour)) + " without power", [&] {
+    checks.add("farm: tank " + name + " oxygen, " + text(in(cut, units::hour), "h") + " without power", [&] {
       return farm::oxygen_check("tank " + name + ", still water, every slot filled",
                                 {.water = structure::water_volume(tank),
                                  .surface = surface,
