@@ -13,7 +13,8 @@ namespace {
 constexpr std::array<EvaporationModel, 4> all_models = {EvaporationModel::ashrae, EvaporationModel::smith_lof_jones,
                                                         EvaporationModel::shah, EvaporationModel::heat_mass_analogy};
 
-// No two evaporation models agree better than this over a day; the tolerance of the job's evaporation figures.
+// Models may agree by chance; their scatter against measurements does not shrink with that (common practice, no
+// source).
 constexpr double least_spread = 0.25;
 
 void require_surface(const EvaporatingSurface& s) {
