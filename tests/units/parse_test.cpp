@@ -5,7 +5,6 @@
 
 #include <set>
 #include <string>
-#include <utility>
 
 #include "support/near.hpp"
 #include "theca/units.hpp"
@@ -45,7 +44,8 @@ TEST_CASE("parse: every symbol of the table reads back as its own size, and no s
   CHECK(seen.size() > 100);
 }
 
-TEST_CASE("parse: compounds agree with the printed factors [NIST SP 811 (2008), Appendix B.8, seven digits, from memory]") {
+TEST_CASE(
+    "parse: compounds agree with the printed factors [NIST SP 811 (2008), Appendix B.8, seven digits, from memory]") {
   constexpr double printed = 5e-7;  // half a unit of the seventh digit, at worst
   CHECK(near(parse_quantity("1 Btu/h/ft2/degF").si_value, 5.678263, printed));
   CHECK(near(parse_quantity("1 h ft2 degF/Btu").si_value, 0.1761102, printed));
@@ -60,14 +60,15 @@ TEST_CASE("parse: compounds agree with the printed factors [NIST SP 811 (2008), 
 
 TEST_CASE("parse: a compound read factor by factor agrees with the same unit under its own symbol") {
   constexpr double rounding = 4 * 2.3e-16;  // of the products
-  for (const auto& [product, symbol] : {std::pair{"1 Btu h-1 ft-2 degF^-1", "1 Btu/h/ft2/degF"},
-                                        {"1 gal*h^-1", "1 gph"},
-                                        {"1 lbf in-2", "1 psi"},
-                                        {"1 umol m-2*s-1", "1 umol/m2/s"},
-                                        {"1 m*m*m", "1 m3"}}) {
-    CAPTURE(std::string(product));
-    const auto a = parse_quantity(product);
-    const auto b = parse_quantity(symbol);
+  struct Same {
+    const char *product, *symbol;
+  };
+  for (const Same& same :
+       {Same{"1 Btu h-1 ft-2 degF^-1", "1 Btu/h/ft2/degF"}, Same{"1 gal*h^-1", "1 gph"}, Same{"1 lbf in-2", "1 psi"},
+        Same{"1 umol m-2*s-1", "1 umol/m2/s"}, Same{"1 m*m*m", "1 m3"}}) {
+    CAPTURE(std::string(same.product));
+    const auto a = parse_quantity(same.product);
+    const auto b = parse_quantity(same.symbol);
     CHECK(a.dimension == b.dimension);
     CHECK(near(a.si_value, b.si_value, rounding));
   }
