@@ -438,10 +438,10 @@ BentPanel bend(const Panel& panel, const PressureLoad& load, int degree) {
   const VectorXd load_y =
       uniform_load ? load_x : detail::load_integrals(degree, si(load.water_depth) / si(panel.height), 1.0, 0.0);
 
-  const MatrixXd k =
+  MatrixXd k =
       stiffness(Direction(basis, columns_x), Direction(basis, columns_y), height_over_width, poisson_ratio, spring);
   const MatrixXd f = (columns_x.transpose() * load_x) * (columns_y.transpose() * load_y).transpose();
-  const Eigen::LLT<MatrixXd> factors(k);
+  const Eigen::LLT<Eigen::Ref<MatrixXd>> factors(k);  // in place: the matrix is the largest thing here
   const VectorXd c = factors.solve(Eigen::Map<const VectorXd>(f.data(), f.size()));
   if (factors.info() != Eigen::Success || !c.allFinite()) throw NotConverged("plate stiffness factorisation", 0.0, 0);
 
