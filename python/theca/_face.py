@@ -42,8 +42,8 @@ def _documentation(signature: dict) -> str:
     return "\n\n".join(p for p in parts if p)
 
 
-class _Default:
-    """A default in a signature, shown as a person would write it."""
+class _Words:
+    """A default or an annotation in a signature, shown as a person would write it."""
 
     def __init__(self, text: str):
         self.text = text
@@ -66,9 +66,9 @@ def _signature(signature: dict, method: bool) -> inspect.Signature:
     for a in signature["arguments"]:
         parameters.append(inspect.Parameter(
             a["name"], inspect.Parameter.POSITIONAL_OR_KEYWORD,
-            default=_Default(_shown_default(a)) if "default" in a else inspect.Parameter.empty,
-            annotation=kind_of(a["kind"]).annotation))
-    returns = None if signature["returns"] == "none" else kind_of(signature["returns"]).annotation
+            default=_Words(_shown_default(a)) if "default" in a else inspect.Parameter.empty,
+            annotation=_Words(kind_of(a["kind"]).annotation)))
+    returns = None if signature["returns"] == "none" else _Words(kind_of(signature["returns"]).annotation)
     return inspect.Signature(parameters, return_annotation=returns)
 
 
@@ -155,7 +155,7 @@ def _dressed(function, name, qualified, signatures, module, method):
         function.__doc__ = _documentation(signatures[0])
     else:
         function.__doc__ = "\n\n".join(
-            f"{name}{str(_signature(s, False)).replace(chr(39), '')}\n\n{_indented(_documentation(s))}" for s in signatures)
+            f"{name}{str(_signature(s, False))}\n\n{_indented(_documentation(s))}" for s in signatures)
     return function
 
 
@@ -270,8 +270,8 @@ def _fill_struct(cls: type, entry: dict, methods: dict[str, list[dict]], module:
         if f["doc"]:
             lines.append(_indented(f["doc"]))
         parameters.append(inspect.Parameter(
-            f["name"], inspect.Parameter.KEYWORD_ONLY, annotation=kind.annotation,
-            default=inspect.Parameter.empty if f["required"] else _Default("...")))
+            f["name"], inspect.Parameter.KEYWORD_ONLY, annotation=_Words(kind.annotation),
+            default=inspect.Parameter.empty if f["required"] else _Words("...")))
     cls.__doc__ = "\n".join(lines).strip()
     cls.__signature__ = inspect.Signature(parameters[1:])
     for method_name, signatures in methods.items():

@@ -4,8 +4,9 @@ Reads what a user of the library reads: free functions, structs, enums and const
 their `///` comments. Units are not read here; the compiler takes them from the C++ types. What cannot be bound is named
 in `NOT_BOUND`, with the reason; anything else that this reader does not understand stops the build.
 
-    generate_binding.py <include directory> <module> <output.cpp>       module "theca" is namespace theca itself
-    generate_binding.py <include directory> --list-modules
+    generate_binding.py <include directory> <module> <output.cpp> [--without <header>]...
+
+Module "theca" is namespace theca itself. `--without` leaves out a header whose library is not built.
 """
 from __future__ import annotations
 
@@ -30,7 +31,8 @@ NOT_BOUND = {
 }
 # Headers of namespace theca that belong to its binding; the others are the ground floor that Python has in pint.
 ROOT_HEADERS = ["check.hpp", "units/salinity.hpp"]
-HIDDEN_NAMESPACES = {"kernel", "detail"}
+# Headers that Python does without, and why.
+NOT_READ = {"study/schema.hpp": "describes the fields of a Design to C++ templates; the binder has its own description"}
 PYTHON_KEYWORDS = {"lambda", "from", "in", "is", "not", "and", "or", "pass", "global", "class", "def", "del", "with",
                    "as", "import", "return", "yield", "None", "True", "False", "raise", "try", "while", "for"}
 
@@ -494,16 +496,20 @@ def headers_in_order(include: pathlib.Path, module: str) -> list[pathlib.Path]:
         return [include / "theca" / h for h in ROOT_HEADERS]
     done: list[pathlib.Path] = []
 
+    unread = {include / "theca" / name for name in NOT_READ}
+
     def visit(path: pathlib.Path):
         if path in done:
             return
         for inner in re.findall(rf'#include "(theca/{module}/[^"]+)"', path.read_text()):
-            visit(include / inner)
+            if include / inner not in unread:
+                visit(include / inner)
         if path not in done:
             done.append(path)
 
     for path in sorted((include / "theca" / module).glob("*.hpp")):
-        visit(path)
+        if path not in unread:
+            visit(path)
     return done
 
 
@@ -621,6 +627,8 @@ class Writer:
         unknown = set(documented) - {p.name for p in f.parameters}
         if unknown:
             raise NotUnderstood(f"{f.name}: the comment describes {', '.join(sorted(unknown))}, which it does not take")
+        if not summary:  # the name says it all
+            summary = f.name.replace("_", " ").capitalize() + "."
         return f"{{{cpp_text(summary)}, {cpp_text(returns)}, {cpp_text(tail)}}}", documented
 
     def has_natural_default(self, type_text: str) -> bool:
@@ -790,6 +798,10 @@ void bind_{module}(py::module_ root) {{
 def main() -> int:
     include = pathlib.Path(sys.argv[1])
     module, output = sys.argv[2], pathlib.Path(sys.argv[3])
+    for option, header in zip(sys.argv[4::2], sys.argv[5::2]):
+        if option != "--without":
+            sys.exit(f"unknown option {option}")
+        NOT_READ[header] = "its library is not built"
     try:
         text = generate(include, module)
     except NotUnderstood as e:

@@ -11,10 +11,10 @@ namespace theca {
 namespace detail {
 template <class Unit>
 struct SymbolOf;  // a unit that is missing here stops the compiler at the place that wants to print it
-#define THECA_SYMBOL(unit_name, text)                    \
-  template <>                                            \
-  struct SymbolOf<unit::unit_name> {                     \
-    static constexpr std::string_view value = text;      \
+#define THECA_SYMBOL(unit_name, text)               \
+  template <>                                       \
+  struct SymbolOf<unit::unit_name> {                \
+    static constexpr std::string_view value = text; \
   };
 THECA_SYMBOL(none, "")
 THECA_SYMBOL(length, "m")

@@ -11,7 +11,7 @@ function -> (unit of the result, units of the arguments), struct -> {field: unit
 """
 import sys as _sys
 
-from . import _theca
+from .. import _theca
 
 _table = _theca._table
 
