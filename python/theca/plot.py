@@ -1,0 +1,344 @@
+"""Pictures: the light on a rack, a bent panel, pump against pipes, and how far every check is used up.
+
+Every function draws into a new figure and returns it; nothing is shown or saved here. Lengths are in inches and light in
+umol/m2/s, as growers read them, with SI on a second axis or in the caption where it helps. Colours can be told apart
+with the common kinds of colour blindness, and no statement rests on colour alone.
+"""
+from __future__ import annotations
+
+import matplotlib as mpl
+import numpy as np
+from matplotlib.figure import Figure
+from matplotlib.patches import Rectangle
+
+from . import hydraulics, si, study
+from ._table import percent
+from .units import UnitError, registry
+
+INCH = 0.0254
+
+# Okabe & Ito's palette: told apart with all common kinds of colour blindness.
+INK, GREY, PALE = "#22303c", "#7d8790", "#e6eaed"
+BLUE, SKY, ORANGE, RED, GREEN = "#0072B2", "#56B4E9", "#E69F00", "#D55E00", "#009E73"
+VERDICTS = {"holds": (GREEN, "o"), "marginal": (ORANGE, "D"), "fails": (RED, "X"), "outside_validity": (GREY, "s")}
+
+_LOOK = {
+    "font.size": 9.0, "axes.titlesize": 10.5, "axes.titleweight": "bold", "axes.titlelocation": "left",
+    "axes.edgecolor": GREY, "axes.labelcolor": INK, "axes.titlecolor": INK, "text.color": INK, "xtick.color": INK,
+    "ytick.color": INK, "axes.linewidth": 0.8, "axes.spines.top": False, "axes.spines.right": False,
+    "grid.color": PALE, "grid.linewidth": 0.8, "legend.frameon": False, "figure.facecolor": "white",
+    "savefig.dpi": 150, "xtick.major.width": 0.8, "ytick.major.width": 0.8,
+}
+
+
+def _figure(width: float, height: float) -> Figure:
+    return Figure(figsize=(width, height), layout="constrained")
+
+
+def _drawn(function):
+    """Draws in this module's look without touching the caller's settings."""
+    from functools import wraps
+
+    @wraps(function)
+    def inner(*args, **kwargs):
+        with mpl.rc_context(_LOOK):
+            return function(*args, **kwargs)
+
+    return inner
+
+
+@_drawn
+def light_map(source, kind: str | None = None, proposal: str | None = None, *, target=None, luminaires=(),
+              title: str | None = None) -> Figure:
+    """PPFD over the rack plane in plan, and its least, mean and largest value along the tank.
+
+    Parameters
+    ----------
+    source : study.Design or light.PpfdMap
+        a whole design, with `kind` of tank and light `proposal`, or a map of one's own
+    kind, proposal : str, optional
+        of the design; the first kind, and the proposal that the costs are reckoned with
+    target : light.PpfdTarget, optional
+        shown as a band; taken from the design when there is one
+    luminaires : sequence of light.PlacedLuminaire
+        drawn as outlines; taken from the design when there is one
+    """
+    if isinstance(source, study.Design):
+        kind = kind or next(iter(source.tanks.kinds))
+        proposal = proposal or source.money.lights_as
+        tank, lights = study.tank_kind(source, kind), study.light_proposal(source, proposal)
+        ppfd = study.rack_light(source, tank, lights)
+        luminaires = study.luminaires(source, tank, lights)
+        target = target or study.light_target(source)
+        title = title or f"Light on the rack plane, tank {kind}, proposal {proposal}, as new"
+    else:
+        ppfd = source
+    raw = ppfd.si
+    grid = 1e6 * np.asarray(raw.values).reshape(raw.ny, raw.nx)
+    length, width = raw.length_m / INCH, raw.width_m / INCH
+    x = (np.arange(raw.nx) + 0.5) * length / raw.nx
+
+    fig = _figure(9.0, 5.8)
+    plan, along = fig.subplots(2, 1, sharex=True, height_ratios=(1.25, 1.0)) if _has_ratios() else fig.subplots(
+        2, 1, sharex=True, gridspec_kw={"height_ratios": (1.25, 1.0)})
+    top = max(grid.max(), 1e-9)
+    image = plan.imshow(grid, origin="lower", extent=(0, length, 0, width), cmap="cividis", vmin=0, vmax=top,
+                        aspect="equal", interpolation="nearest")
+    bar = fig.colorbar(image, ax=plan, pad=0.015, fraction=0.03)
+    bar.set_label("PPFD, µmol m⁻² s⁻¹")
+    bar.outline.set_visible(False)
+    for placed in luminaires:
+        lamp, angle = placed.luminaire.si, placed.si.heading_rad
+        outline = Rectangle((-lamp.aperture_length_m / INCH / 2, -lamp.aperture_width_m / INCH / 2),
+                            lamp.aperture_length_m / INCH, lamp.aperture_width_m / INCH, fill=False, edgecolor="white",
+                            linewidth=1.1, linestyle=(0, (4, 2)))
+        outline.set_transform(mpl.transforms.Affine2D().rotate(angle).translate(placed.si.x_m / INCH, placed.si.y_m / INCH)
+                              + plan.transData)
+        plan.add_patch(outline)
+    for place, label, marker in ((raw.darkest(), "least", "v"), (raw.brightest(), "most", "^")):
+        px, py, value = place.x_m / INCH, place.y_m / INCH, 1e6 * place.value_mol_per_m2_s
+        plan.plot(px, py, marker, color="white", markeredgecolor=INK, markersize=8)
+        right = px < 0.8 * length
+        plan.annotate(f"{label} {value:.0f}", (px, py), xytext=(8 if right else -8, 0), textcoords="offset points",
+                      ha="left" if right else "right", va="center", fontsize=8.5, color=INK,
+                      bbox={"boxstyle": "round,pad=0.2", "facecolor": "white", "edgecolor": "none", "alpha": 0.85})
+    plan.set_ylabel("across, in")
+    plan.set_title(title or "Light on a plane under water")
+    uniformity = raw.min_over_mean()
+    plan.text(1.0, 1.04, f"mean {1e6 * raw.mean():.0f}   least / mean {uniformity:.2f}   "
+              f"plane {raw.plane_depth_m / INCH:.1f} in ({raw.plane_depth_m:.3f} m) under the surface",
+              transform=plan.transAxes, ha="right", va="bottom", fontsize=8.5, color=GREY)
+
+    if target is not None:
+        low, high = 1e6 * target.si.lower_mean_mol_per_m2_s, 1e6 * target.si.upper_mean_mol_per_m2_s
+        along.axhspan(low, high, color=SKY, alpha=0.18, linewidth=0)
+        along.text(length, low, " target mean", ha="left", va="bottom", fontsize=8, color=BLUE)
+        most = 1e6 * target.si.highest_mol_per_m2_s
+        along.axhline(most, color=RED, linewidth=1, linestyle=(0, (1, 2)))
+        along.text(length, most, " highest", ha="left", va="center", fontsize=8, color=RED)
+    along.fill_between(x, grid.min(axis=0), grid.max(axis=0), color=GREY, alpha=0.3, linewidth=0,
+                       label="least to most across")
+    along.plot(x, grid.mean(axis=0), color=INK, linewidth=1.8, label="mean across")
+    along.set_ylim(0, 1.12 * max(top, 1e6 * target.si.highest_mol_per_m2_s if target is not None else 0))
+    along.set_xlim(0, length)
+    along.set_xlabel("along the tank, in")
+    along.set_ylabel("PPFD, µmol m⁻² s⁻¹")
+    along.grid(axis="y")
+    along.legend(loc="lower center", ncols=2, fontsize=8.5)
+    return fig
+
+
+def _has_ratios() -> bool:
+    return tuple(int(p) for p in mpl.__version__.split(".")[:2]) >= (3, 6)
+
+
+@_drawn
+def deflected_panel(bent, *, points: int = 61, title: str | None = None) -> Figure:
+    """A bent panel seen from the dry side: how far it bows, and the largest tension in its dry face with its direction.
+
+    Parameters
+    ----------
+    bent : structure.BentPanel
+    points : int
+        along the longer side of the grid that is drawn
+    """
+    raw = bent.si
+    width, height = raw.panel.width_m, raw.panel.height_m
+    nx = max(points if width >= height else int(points * width / height), 9)
+    ny = max(points if height >= width else int(points * height / width), 9)
+    X, Y = np.meshgrid(np.linspace(0, width, nx), np.linspace(0, height, ny))
+    states = raw.at(X, Y)
+    bow = 1e3 * _each(states, lambda s: s.deflection_m)
+    tension = 1e-6 * _each(states, lambda s: s.far_face.principal_max_Pa)
+    angle = _each(states, lambda s: 0.5 * np.arctan2(2 * s.far_face.xy_Pa, s.far_face.x_Pa - s.far_face.y_Pa))
+
+    tall = 9.0 * height / width
+    fig = _figure(9.0, min(max(2 * tall + 1.9, 4.4), 11.0))
+    upper, lower = fig.subplots(2, 1, sharex=True, sharey=True)
+    x, y = X / INCH, Y / INCH
+
+    filled = upper.contourf(x, y, bow, levels=14, cmap="Blues")
+    lines = upper.contour(x, y, bow, levels=filled.levels[2::3], colors=INK, linewidths=0.6)
+    upper.clabel(lines, fmt="%.2g", fontsize=7.5)
+    bar = fig.colorbar(filled, ax=upper, pad=0.015, fraction=0.03)
+    bar.set_label("deflection, mm")
+    bar.outline.set_visible(False)
+    at = raw.max_deflection_at
+    _mark(upper, at.x_m / INCH, at.y_m / INCH, f"{1e3 * raw.max_deflection_m:.2f} mm", width / INCH)
+
+    filled = lower.contourf(x, y, np.maximum(tension, 0.0), levels=14, cmap="YlOrBr")
+    bar = fig.colorbar(filled, ax=lower, pad=0.015, fraction=0.03)
+    bar.set_label("tension in the dry face, MPa")
+    bar.outline.set_visible(False)
+    every = (slice(2, -2, max(ny // 7, 1)), slice(2, -2, max(nx // 24, 1)))
+    length = np.where(tension > 0.0, tension, 0.0) / max(tension.max(), 1e-12)
+    lower.quiver(x[every], y[every], (length * np.cos(angle))[every], (length * np.sin(angle))[every], color=INK,
+                 pivot="mid", headwidth=0, headlength=0, headaxislength=0, scale=34, width=0.0016)
+    at = raw.max_tension_at
+    side = "dry face" if raw.max_tension_on_far_face else "wet face"
+    _mark(lower, at.x_m / INCH, at.y_m / INCH, f"largest {1e-6 * raw.max_tension_Pa:.2f} MPa, {side}", width / INCH)
+
+    water = min(raw.load.water_depth_m, height) / INCH
+    for ax in (upper, lower):
+        if raw.load.water_depth_m < height:
+            ax.axhline(water, color=BLUE, linewidth=1.2, linestyle=(0, (6, 3)))
+            ax.text(0.004 * width / INCH, water, "water line", color=BLUE, fontsize=8, va="bottom", ha="left")
+        ax.set_aspect("equal")
+        ax.set_ylabel("height, in")
+        for spine in ax.spines.values():
+            spine.set_visible(False)
+    lower.set_xlabel("along the panel, in")
+    upper.set_title(title or "Panel under water pressure")
+    upper.text(1.0, 1.04, f"{raw.panel.material.name}, {1e3 * raw.panel.thickness_m:.2f} mm; "
+               f"deflection / thickness {raw.deflection_over_thickness:.3f}",
+               transform=upper.transAxes, ha="right", va="bottom", fontsize=8.5, color=GREY)
+    lower.set_title("Largest tension in the dry face; strokes give its direction", fontweight="normal", fontsize=9)
+    return fig
+
+
+def _each(states, read):
+    return np.array([read(s) for s in states.ravel()]).reshape(states.shape)
+
+
+def _mark(ax, x: float, y: float, text: str, width: float):
+    right = x < 0.7 * width
+    ax.plot(x, y, "o", color="white", markeredgecolor=INK, markersize=6, clip_on=False, zorder=5)
+    ax.annotate(text, (x, y), xytext=(9 if right else -9, -3), textcoords="offset points", ha="left" if right else "right",
+                va="top", fontsize=8.5, zorder=6,
+                bbox={"boxstyle": "round,pad=0.2", "facecolor": "white", "edgecolor": "none", "alpha": 0.85})
+
+
+@_drawn
+def pump_and_system_curve(pipes, pump, viscosity, *, variants=None, title: str | None = None) -> Figure:
+    """Head of the pump and of the pipes over the flow, and the duty point where they meet.
+
+    Parameters
+    ----------
+    pipes : hydraulics.Manifold or hydraulics.PipeLine
+    pump : hydraulics.PumpCurve
+    viscosity : kinematic viscosity of the water
+    variants : mapping of label to pipes, optional
+        other pipes to compare
+    """
+    ureg = registry()
+    gph, foot = ureg.Quantity(1, "gph").m_as("m**3/s"), 0.3048
+    fig = _figure(8.4, 5.2)
+    ax = fig.subplots()
+    flows = np.array([p.si.flow_m3_per_s for p in pump.points])
+    q = np.linspace(flows[0], flows[-1], 200)
+    head = si.hydraulics.head(pump.si, q)
+    ax.plot(q / gph, head / foot, color=INK, linewidth=2.2, label="pump")
+    ax.plot(flows / gph, [p.si.head_m / foot for p in pump.points], "o", color=INK, markersize=4)
+
+    styles = [(BLUE, "-"), (ORANGE, (0, (5, 2))), (GREEN, (0, (1, 1.5))), (RED, (0, (6, 2, 1, 2)))]
+    all_pipes = {"pipes": pipes, **(variants or {})}
+    for n, (label, one) in enumerate(all_pipes.items()):
+        colour, style = styles[n % len(styles)]
+        system_q, system_head = _system_curve(one, pump, viscosity)
+        ax.plot(system_q / gph, system_head / foot, color=colour, linestyle=style, linewidth=1.8, label=label)
+        flow, duty_head = _duty(one, pump, viscosity)
+        ax.plot(flow / gph, duty_head / foot, "o", color="white", markeredgecolor=colour, markeredgewidth=2, markersize=9,
+                zorder=5)
+        ax.annotate(f"{flow / gph:,.0f} gph at {duty_head / foot:.1f} ft\n{1e3 * flow:.2f} L/s at {duty_head:.2f} m",
+                    (flow / gph, duty_head / foot), xytext=(-14, -18 - 6 * n), textcoords="offset points", fontsize=8.5,
+                    ha="right", va="top", color=colour,
+                    bbox={"boxstyle": "round,pad=0.2", "facecolor": "white", "edgecolor": "none", "alpha": 0.9})
+    ax.set_xlim(0, flows[-1] / gph)
+    ax.set_ylim(0, 1.08 * head.max() / foot)
+    ax.set_xlabel("flow, gallons (US) per hour")
+    ax.set_ylabel("head, ft")
+    ax.grid()
+    ax.spines["top"].set_visible(True)
+    ax.spines["right"].set_visible(True)
+    litres = ax.secondary_xaxis("top", functions=(lambda v: v * gph * 1e3, lambda v: v / gph / 1e3))
+    litres.set_xlabel("L/s")
+    metres = ax.secondary_yaxis("right", functions=(lambda v: v * foot, lambda v: v / foot))
+    metres.set_ylabel("m")
+    ax.legend(loc="lower left", fontsize=9)
+    ax.set_title(title or "Pump against pipes", pad=12)
+    return fig
+
+
+def _duty(pipes, pump, viscosity):
+    if isinstance(pipes, hydraulics.Manifold):
+        solved = hydraulics.solve(pipes, pump, viscosity).si
+        return solved.flow_m3_per_s, solved.pump_head_m
+    solved = hydraulics.duty_point(pipes, pump, viscosity).si
+    return solved.flow_m3_per_s, solved.head_m
+
+
+def _system_curve(pipes, pump, viscosity):
+    """Flow and head of the pipes. A manifold has no closed system curve: pumps with a share of the head trace it."""
+    most = pump.si.points[-1].flow_m3_per_s
+    if not isinstance(pipes, hydraulics.Manifold):
+        if not isinstance(pipes, hydraulics.PipeLine):
+            raise UnitError("pipes", "a hydraulics.Manifold or hydraulics.PipeLine", type(pipes).__name__)
+        q = np.linspace(0.0, most, 80)
+        return q, si.hydraulics.system_head(pipes.si, q, viscosity.m_as("m**2/s"))
+    q, heads = [0.0], [pipes.si.static_head_m]
+    highest = pump.si.points[0].head_m
+    for share in np.geomspace(0.02, 1.6, 24):
+        if share * highest <= 1.05 * pipes.si.static_head_m:
+            continue
+        weaker = si.hydraulics.PumpCurve(
+            points=[p.replace(head_m=share * p.head_m) for p in pump.si.points], interpolation=pump.si.interpolation)
+        solved = si.hydraulics.solve(pipes.si, weaker, viscosity.m_as("m**2/s"))
+        q.append(solved.flow_m3_per_s)
+        heads.append(solved.pump_head_m)
+    return np.array(q), np.array(heads)
+
+
+@_drawn
+def utilisations(assessment, *, limit: float = 2.0, title: str | None = None) -> Figure:
+    """How far each check is used up: 100 % just meets the stated criterion.
+
+    The whisker is the model's uncertainty; where it crosses 100 % the check is marginal. Values over `limit` stand at the
+    edge with their number. Checks without verdict (outside validity) are listed, without a value.
+    """
+    checks = list(assessment.checks)
+    fig = _figure(9.6, 1.3 + 0.185 * len(checks))
+    ax = fig.subplots()
+    ax.axvspan(1.0, limit * 1.13, color=RED, alpha=0.06, linewidth=0)
+    ax.axvline(1.0, color=INK, linewidth=1.2)
+    seen = {}
+    for row, c in enumerate(checks):
+        verdict = c.verdict.name
+        colour, marker = VERDICTS[verdict]
+        seen.setdefault(verdict, 0)
+        seen[verdict] += 1
+        if verdict == "outside_validity":
+            ax.text(0.012, row, "no verdict: outside the model's validity", va="center", fontsize=7.5, color=GREY,
+                    style="italic")
+            continue
+        used = min(c.utilisation, limit)
+        end = min(c.utilisation * (1.0 + c.uncertainty), limit)
+        ax.plot([0, used], [row, row], color=colour, linewidth=4.5, solid_capstyle="butt", alpha=0.35)
+        if end > used:
+            ax.plot([used, end], [row, row], color=colour, linewidth=1.0)
+            ax.plot(end, row, "|", color=colour, markersize=5)
+        ax.plot(used, row, marker, color=colour, markersize=5.5, markeredgewidth=0)
+        if c.utilisation > limit:
+            ax.text(limit * 1.015, row, percent(c.utilisation), va="center", fontsize=7.5, color=colour, fontweight="bold")
+    ax.set_yticks(range(len(checks)), [c.name for c in checks], fontsize=7.5)
+    ax.tick_params(axis="y", length=0)
+    ax.set_ylim(len(checks) - 0.4, -0.6)
+    ax.set_xlim(0, limit * 1.13)
+    ticks = np.arange(0, limit + 0.01, 0.25)
+    ax.set_xticks(ticks, [f"{100 * t:.0f} %" for t in ticks])
+    ax.grid(axis="x")
+    ax.set_axisbelow(True)
+    ax.spines["left"].set_visible(False)
+    previous = None
+    for row, c in enumerate(checks):
+        module = c.name.split(":", 1)[0]
+        if previous is not None and module != previous:
+            ax.axhline(row - 0.5, color=GREY, linewidth=0.6)
+        previous = module
+    for verdict, (colour, marker) in VERDICTS.items():
+        if verdict in seen:
+            ax.plot([], [], marker, color=colour, markersize=6, linestyle="none",
+                    label=f"{verdict.replace('_', ' ')}: {seen[verdict]}")
+    ax.legend(loc="lower right", bbox_to_anchor=(1.0, 1.0), ncols=4, fontsize=8.5, borderaxespad=0.2, handletextpad=0.2,
+              columnspacing=1.2)
+    ax.set_title(title or "Share of each criterion that is used")
+    return fig

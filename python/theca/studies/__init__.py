@@ -1,0 +1,1 @@
+"""Worked studies that can be run: `python -m theca.studies.demo_study`."""

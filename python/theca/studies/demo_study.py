@@ -1,0 +1,93 @@
+"""Assesses the fictional farm in demo.toml: prints every check, then the cautions, and draws four pictures.
+
+    python -m theca.studies.demo_study [--design FILE] [--out DIR]
+"""
+from __future__ import annotations
+
+import argparse
+import pathlib
+import sys
+
+from tqdm import tqdm
+
+import theca
+from theca import _table, structure, study
+
+HERE = pathlib.Path(__file__).parent
+
+
+def wall_picture(design):
+    """The long wall of the first kind of tank, on its top edge as built."""
+    name, kind = next(iter(design.tanks.kinds.items()))
+    wall = study.long_wall(design, kind, study.top_edge(design, kind))
+    bent = structure.bend(wall, study.water_load(design, kind))
+    return theca.plot.deflected_panel(bent, title=f"Long wall of tank {name}, top edge as built")
+
+
+def pump_picture(design):
+    """The return pump on its pipes, as proposed and with the stated larger bores."""
+    variants = {}
+    header, main = design.pipes.header.bore_variant, design.pipes.main.bore_variant
+    if header is not None:
+        wider = theca.study.Design._wrap(design.si.__copy__())
+        wider.pipes.header.bore = header
+        variants[f"headers {header.to('inch'):.3g~}"] = study.manifold(wider)
+        if main is not None:
+            wider.pipes.main.bore = main
+            variants[f"headers {header.to('inch'):.3g~}, main {main.to('inch'):.3g~}"] = study.manifold(wider)
+    return theca.plot.pump_and_system_curve(study.manifold(design), study.pump_curve(design),
+                                            design.site.water.kinematic_viscosity, variants=variants,
+                                            title=f"Return pump of {design.site.name}")
+
+
+def main(argv=None) -> int:
+    parser = argparse.ArgumentParser(prog="python -m theca.studies.demo_study", description=__doc__.split("\n")[0])
+    parser.add_argument("--design", type=pathlib.Path, default=HERE / "demo.toml", help="design file to assess")
+    parser.add_argument("--out", type=pathlib.Path, default=pathlib.Path("study-output"), help="folder for the pictures")
+    parser.add_argument("--no-pictures", action="store_true", help="only print")
+    arguments = parser.parse_args(argv)
+
+    bar = tqdm(total=2 if arguments.no_pictures else 6, file=sys.stderr, disable=not sys.stderr.isatty(), leave=False,
+               bar_format="{desc:<28} {bar} {n_fmt}/{total_fmt}")
+
+    def step(words):
+        bar.set_description_str(words)
+
+    try:
+        step("reading the design")
+        design = theca.read_design(arguments.design)
+        bar.update()
+        step("answering the checks")
+        assessment = theca.assess(design)
+        bar.update()
+        if not arguments.no_pictures:
+            arguments.out.mkdir(parents=True, exist_ok=True)
+            pictures = {
+                "light_map.png": lambda: theca.plot.light_map(design),
+                "deflected_panel.png": lambda: wall_picture(design),
+                "pump_curve.png": lambda: pump_picture(design),
+                "utilisation.png": lambda: theca.plot.utilisations(
+                    assessment, title=f"{design.site.name}: share of each criterion that is used"),
+            }
+            for name, draw in pictures.items():
+                step(name)
+                draw().savefig(arguments.out / name, dpi=150)
+                bar.update()
+    except theca.Error as e:
+        bar.close()
+        print(f"{arguments.design}: {e}", file=sys.stderr)
+        return 1
+    bar.close()
+
+    print(f"{design.site.name}, {design.site.place}\n")
+    assessment.table()
+    print("\nCautions\n--------")
+    print(_table.cautions_text(assessment))
+    print("\nEach line compares one computed demand with one stated capacity. It approves nothing.")
+    if not arguments.no_pictures:
+        print(f"Pictures are in {arguments.out}/")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
