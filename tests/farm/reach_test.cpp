@@ -88,6 +88,16 @@ TEST_CASE("reach: arm needed agrees with a search over every crossing of the rim
     }
 }
 
+TEST_CASE("reach: the far rim brace is in the way of an arm from above [closed form]") {
+  // shoulder (-0.10, 1.60), far brace's edge (0.39, 1.00), far end of the rack (0.59, 0.95) beneath the brace
+  RackSection tank = wide_tank(1.0_m, 0.95_m);
+  tank.outside_width = 0.60_m;
+  tank.rim_brace_width = 0.20_m;
+  const ArmNeeded needed = arm_needed(person(1.6_m, 0.7_m), tank, OpenSides::one, stance, 0_deg);
+  CHECK(near(needed.worst, 0.59_m, 1e-9));
+  CHECK(near(si(needed.arm), std::hypot(0.49, 0.60) + std::hypot(0.20, 0.05), 1e-9));
+}
+
 TEST_CASE("reach: the worst point of a tank open on both sides is its middle or its edge, and asks for less") {
   const auto tank = wide_tank(1.0_m, 0.9_m);
   const Body body = person(1.5_m, 0.8_m);
