@@ -79,6 +79,13 @@ std::string type_words(const std::string& kind, bool array_too) {
   return std::string(array_too ? "float or array" : "float") + (unit.empty() ? "" : ", " + unit);
 }
 
+/// As inspect.signature can read it: enums by the name they also accept, structs as "...".
+std::string readable_default(const py::object& value) {
+  if (py::isinstance(value, py::module_::import("enum").attr("Enum"))) return py::repr(value.attr("name"));
+  std::string text = py::repr(value);
+  return text.find('(') == std::string::npos ? text : "...";
+}
+
 std::string indented(const std::string& text) {
   std::string s = "    ";
   for (const char c : text) {
@@ -95,7 +102,7 @@ std::string documentation(const std::string& heading, const Callable& callable, 
     s += "\n\nParameters\n----------";
     for (std::size_t i = 0; i < arguments.size(); ++i) {
       s += "\n" + python_names[i] + " : " + type_words(callable.kinds[i], callable.broadcasts);
-      if (arguments[i].default_value) s += ", default " + std::string(py::repr(arguments[i].default_value));
+      if (arguments[i].default_value) s += ", default " + readable_default(arguments[i].default_value);
       if (*arguments[i].doc) s += "\n" + indented(arguments[i].doc);
     }
   }
@@ -282,6 +289,12 @@ std::vector<py::ssize_t> common_shape(std::vector<Lane*> lanes) {
   return shape;
 }
 
+py::object in_shape(const py::object& flat, const std::vector<py::ssize_t>& shape) {
+  py::tuple lengths(shape.size());
+  for (std::size_t i = 0; i < shape.size(); ++i) lengths[i] = shape[i];
+  return flat.attr("reshape")(lengths);
+}
+
 void define(py::object scope, const std::string& qualified, const char* name, const Callable& callable,
             const std::vector<Argument>& arguments, const Doc& doc, bool overloaded) {
   if (arguments.size() != callable.kinds.size())
@@ -299,7 +312,7 @@ void define(py::object scope, const std::string& qualified, const char* name, co
     labels.push_back(python_names.back());
     if (signature.back() != '(') signature += ", ";
     signature += python_names.back();
-    if (arguments[i].default_value) signature += "=" + std::string(py::repr(arguments[i].default_value));
+    if (arguments[i].default_value) signature += "=" + readable_default(arguments[i].default_value);
     py::dict entry;
     entry["name"] = arguments[i].name;
     entry["si_name"] = python_names.back();

@@ -57,6 +57,7 @@ struct Lane {
 
 /// The common shape of the lanes; sets their steps. ValueError when the shapes do not fit together.
 std::vector<py::ssize_t> common_shape(std::vector<Lane*> lanes);
+py::object in_shape(const py::object& flat, const std::vector<py::ssize_t>& shape);
 
 template <class R>
 inline constexpr bool is_one_value = true;
@@ -161,10 +162,9 @@ struct Call {
       }
       return result;
     } else {
-      const auto numpy = py::module_::import("numpy");
-      py::object result = numpy.attr("empty")(count, py::dtype("O"));
+      const py::object result = py::module_::import("numpy").attr("empty")(count, py::dtype("O"));
       for (py::ssize_t i = 0; i < count; ++i, advance()) result[py::int_(i)] = Wire<plain<R>>::out(one());
-      return result.attr("reshape")(py::cast(shape));
+      return in_shape(result, shape);
     }
   }
 };

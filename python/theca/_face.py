@@ -8,7 +8,7 @@ import types
 
 import numpy as np
 
-from . import si
+from . import _table, si
 from ._kinds import Number, Struct, find, is_number, kind_of, structs
 from .units import UnitError, registry, spelled_for_pint
 
@@ -360,16 +360,10 @@ def enrich() -> None:
         except Exception:  # a count of something: its unit is a word
             return self.shown_value
 
-    def text(self):
-        shown = f"{self.shown_value:.4g} {self.shown_unit}".strip()
-        return shown if self.shown_unit == self.si_unit else f"{shown} ({self.si_value:.4g} {self.si_unit})"
-
     measure.quantity = property(as_quantity)
-    measure.__str__ = text
+    measure.__str__ = _table.shown
 
     if "study.Assessment" in structs:
-        from . import _table
-
         assessment = structs["study.Assessment"]
         assessment.table = _table.table
         assessment.__str__ = lambda self: _table.text(self)

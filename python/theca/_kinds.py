@@ -194,7 +194,7 @@ class AbsoluteSalinity(Kind):
 
     def to_si(self, value, label):
         value = as_quantity(value)
-        if not has_units(value) or not value.dimensionless or value.unitless or _root_angle(value.units) != 0:
+        if not has_units(value) or not value.dimensionless or not dict(value.units._units) or _root_angle(value.units) != 0:
             raise UnitError(spoken(label), "an absolute salinity such as 35.2 g/kg", described(value))
         return value.m_as("g/kg")
 

@@ -4,50 +4,73 @@ from __future__ import annotations
 import sys
 import textwrap
 
+# SI units by size, for reading; and units that need no SI beside them.
+_READABLE = {"Pa": ((1e6, "MPa"), (1e3, "kPa")), "m": ((1.0, "m"), (1e-3, "mm")), "W": ((1e3, "kW"),),
+             "m3/s": ((1.0, "m3/s"), (1e-3, "L/s"), (1e-6, "mL/s")), "m3": ((1.0, "m3"), (1e-3, "L")),
+             "s": ((3600.0, "h"),), "N": ((1e3, "kN"),)}
+_METRIC = {"umol/m2/s", "cm/s", "mm", "cm", "h", "d", "g/d", "1/h", "1/d", "min/mean", "%", "L", "L/h", "kWh"}
 
-def _number(value: float) -> str:
-    if value == int(value) and abs(value) < 1e6:
-        return f"{value:.0f}"
-    return f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
+
+def number(value: float) -> str:
+    """Four digits, without exponents where a person would not write them."""
+    if value != 0.0 and not 1e-3 <= abs(value) < 1e7:
+        return f"{value:.3g}"
+    text = f"{value:.4g}"
+    return f"{value:.0f}" if "e" in text else text
 
 
-def measure_texts(measure) -> tuple[str, str]:
-    """Grower's unit and SI; the second is empty when they are the same."""
-    shown = f"{_number(measure.shown_value)} {measure.shown_unit}".strip()
-    si = "" if measure.shown_unit == measure.si_unit else f"{measure.si_value:.3g} {measure.si_unit}"
-    return shown, si
+def _with_unit(value: float, unit: str) -> str:
+    return f"{number(value)} {unit}".strip()
+
+
+def shown(measure) -> str:
+    """The value in the unit a grower reads it in."""
+    return _with_unit(measure.shown_value, measure.shown_unit)
+
+
+def si_pair(demand, capacity) -> str:
+    """Demand and capacity in SI, in one unit; empty where the growers' unit is metric anyway."""
+    unit = demand.si_unit
+    if demand.shown_unit == unit or demand.shown_unit in _METRIC:
+        return ""
+    largest = max(abs(demand.si_value), abs(capacity.si_value))
+    size, symbol = next(((s, u) for s, u in _READABLE.get(unit, ()) if largest >= s), (1.0, unit))
+    return f"{number(demand.si_value / size)} / {_with_unit(capacity.si_value / size, symbol)}"
 
 
 def percent(utilisation: float) -> str:
-    return "over 999 %" if utilisation > 9.99 else f"{100 * utilisation:.0f} %"
+    if utilisation > 9.99:
+        return "> 999 %"
+    return f"{100 * utilisation:.1f} %" if 0.985 < utilisation < 1.015 else f"{100 * utilisation:.0f} %"
+
+
+HEADINGS = ("check", "verdict", "used", "demand", "capacity", "in SI", "where")
+_RIGHT = {2, 3, 4}
 
 
 def rows(checks):
     for c in checks:
-        known = c.verdict.name != "outside_validity"
-        demand, demand_si = measure_texts(c.demand) if known else ("", "")
-        capacity, capacity_si = measure_texts(c.capacity) if known else ("", "")
-        yield (c.name, c.verdict.name.replace("_", " "), percent(c.utilisation) if known else "", demand, capacity,
-               " / ".join(t for t in (demand_si, capacity_si) if t), c.where)
-
-
-HEADINGS = ("check", "verdict", "used", "demand", "capacity", "SI", "where")
+        verdict = c.verdict.name.replace("_", " ")
+        if c.verdict.name == "outside_validity":
+            yield c.name, verdict, "", "", "", "", c.where
+        else:
+            yield (c.name, verdict, percent(c.utilisation), shown(c.demand), shown(c.capacity),
+                   si_pair(c.demand, c.capacity), c.where)
 
 
 def text(assessment, width: int = 0) -> str:
-    """`width` > 0 shortens the last column so that lines fit."""
+    """`width` > 0 shortens the last columns so that lines fit."""
     body = [HEADINGS, *rows(assessment.checks)]
     widths = [max(len(r[i]) for r in body) for i in range(len(HEADINGS))]
-    right = {2, 3, 4}
     lines = []
     for r in body:
-        cells = [r[i].rjust(widths[i]) if i in right else r[i].ljust(widths[i]) for i in range(len(r))]
+        cells = [r[i].rjust(widths[i]) if i in _RIGHT else r[i].ljust(widths[i]) for i in range(len(r))]
         line = "  ".join(cells).rstrip()
         if width and len(line) > width:
             line = line[:width - 3].rstrip() + "..."
         lines.append(line)
     lines.insert(1, "-" * max(map(len, lines)))
-    counts = {}
+    counts: dict[str, int] = {}
     for c in assessment.checks:
         counts[c.verdict.name] = counts.get(c.verdict.name, 0) + 1
     total = ", ".join(f"{n} {v.replace('_', ' ')}" for v, n in counts.items())
@@ -67,6 +90,7 @@ def cautions_text(assessment, width: int = 100) -> str:
             carried.setdefault(c.caution, []).append(c.name)
     out = []
     for caution, names in carried.items():
-        out.append(textwrap.fill(caution, width, initial_indent="! ", subsequent_indent="  "))
-        out.append(textwrap.fill("for " + ", ".join(names), width, initial_indent="  ", subsequent_indent="  "))
+        out.append(textwrap.fill(caution, width, initial_indent="! ", subsequent_indent="  ", break_on_hyphens=False))
+        out.append(textwrap.fill("(" + "; ".join(names) + ")", width, initial_indent="  ", subsequent_indent="   ",
+                                 break_on_hyphens=False))
     return "\n".join(out)

@@ -6,10 +6,10 @@ with the common kinds of colour blindness, and no statement rests on colour alon
 """
 from __future__ import annotations
 
-import matplotlib as mpl
+import matplotlib as mpl  # type: ignore
 import numpy as np
-from matplotlib.figure import Figure
-from matplotlib.patches import Rectangle
+from matplotlib.figure import Figure  # type: ignore
+from matplotlib.patches import Rectangle  # type: ignore
 
 from . import hydraulics, si, study
 from ._table import percent
@@ -78,15 +78,17 @@ def light_map(source, kind: str | None = None, proposal: str | None = None, *, t
     length, width = raw.length_m / INCH, raw.width_m / INCH
     x = (np.arange(raw.nx) + 0.5) * length / raw.nx
 
-    fig = _figure(9.0, 5.8)
-    plan, along = fig.subplots(2, 1, sharex=True, height_ratios=(1.25, 1.0)) if _has_ratios() else fig.subplots(
-        2, 1, sharex=True, gridspec_kw={"height_ratios": (1.25, 1.0)})
+    drawn_height = 7.4 * width / length
+    fig = _figure(9.0, drawn_height + 3.6)
+    plan, along = fig.subplots(2, 1, sharex=True, gridspec_kw={"height_ratios": (drawn_height, 2.2)})
+    y = (np.arange(raw.ny) + 0.5) * width / raw.ny
     top = max(grid.max(), 1e-9)
     image = plan.imshow(grid, origin="lower", extent=(0, length, 0, width), cmap="cividis", vmin=0, vmax=top,
                         aspect="equal", interpolation="nearest")
-    bar = fig.colorbar(image, ax=plan, pad=0.015, fraction=0.03)
-    bar.set_label("PPFD, µmol m⁻² s⁻¹")
-    bar.outline.set_visible(False)
+    if min(raw.nx, raw.ny) > 1 and grid.max() > grid.min():
+        lines = plan.contour(x, y, grid, levels=np.arange(50, top, 50), colors=INK, linewidths=0.6, alpha=0.7)
+        plan.clabel(lines, fmt="%.0f", fontsize=7)
+    _colorbar(fig, image, plan, "PPFD, µmol m⁻² s⁻¹")
     for placed in luminaires:
         lamp, angle = placed.luminaire.si, placed.si.heading_rad
         outline = Rectangle((-lamp.aperture_length_m / INCH / 2, -lamp.aperture_width_m / INCH / 2),
@@ -103,16 +105,15 @@ def light_map(source, kind: str | None = None, proposal: str | None = None, *, t
                       ha="left" if right else "right", va="center", fontsize=8.5, color=INK,
                       bbox={"boxstyle": "round,pad=0.2", "facecolor": "white", "edgecolor": "none", "alpha": 0.85})
     plan.set_ylabel("across, in")
-    plan.set_title(title or "Light on a plane under water")
-    uniformity = raw.min_over_mean()
-    plan.text(1.0, 1.04, f"mean {1e6 * raw.mean():.0f}   least / mean {uniformity:.2f}   "
-              f"plane {raw.plane_depth_m / INCH:.1f} in ({raw.plane_depth_m:.3f} m) under the surface",
-              transform=plan.transAxes, ha="right", va="bottom", fontsize=8.5, color=GREY)
+    _titles(plan, title or "Light on a plane under water",
+            f"mean {1e6 * raw.mean():.0f}, least / mean {raw.min_over_mean():.2f}, "
+            f"plane {raw.plane_depth_m / INCH:.1f} in ({raw.plane_depth_m:.3f} m) under the surface"
+            + ("; dashed: fixtures" if len(luminaires) else ""))
 
     if target is not None:
         low, high = 1e6 * target.si.lower_mean_mol_per_m2_s, 1e6 * target.si.upper_mean_mol_per_m2_s
         along.axhspan(low, high, color=SKY, alpha=0.18, linewidth=0)
-        along.text(length, low, " target mean", ha="left", va="bottom", fontsize=8, color=BLUE)
+        along.text(length, 0.5 * (low + high), " target\n for the\n mean", ha="left", va="center", fontsize=8, color=BLUE)
         most = 1e6 * target.si.highest_mol_per_m2_s
         along.axhline(most, color=RED, linewidth=1, linestyle=(0, (1, 2)))
         along.text(length, most, " highest", ha="left", va="center", fontsize=8, color=RED)
@@ -128,8 +129,20 @@ def light_map(source, kind: str | None = None, proposal: str | None = None, *, t
     return fig
 
 
-def _has_ratios() -> bool:
-    return tuple(int(p) for p in mpl.__version__.split(".")[:2]) >= (3, 6)
+def _titles(ax, title: str, line: str):
+    """A bold title with one quiet line of facts under it."""
+    ax.set_title(f"{title}\n", pad=8)
+    ax.annotate(line, (0, 1), xytext=(0, 7), xycoords="axes fraction", textcoords="offset points", ha="left", va="bottom",
+                fontsize=8.5, color=GREY)
+
+
+def _colorbar(fig, image, ax, label: str):
+    """As high as its axes, also where the axes keep an aspect ratio."""
+    inset = ax.inset_axes((1.012, 0.0, 0.016, 1.0))
+    bar = fig.colorbar(image, cax=inset)
+    bar.set_label(label, fontsize=8.5)
+    bar.ax.tick_params(labelsize=8)
+    bar.outline.set_visible(False)
 
 
 @_drawn
@@ -160,16 +173,12 @@ def deflected_panel(bent, *, points: int = 61, title: str | None = None) -> Figu
     filled = upper.contourf(x, y, bow, levels=14, cmap="Blues")
     lines = upper.contour(x, y, bow, levels=filled.levels[2::3], colors=INK, linewidths=0.6)
     upper.clabel(lines, fmt="%.2g", fontsize=7.5)
-    bar = fig.colorbar(filled, ax=upper, pad=0.015, fraction=0.03)
-    bar.set_label("deflection, mm")
-    bar.outline.set_visible(False)
+    _colorbar(fig, filled, upper, "deflection, mm")
     at = raw.max_deflection_at
     _mark(upper, at.x_m / INCH, at.y_m / INCH, f"{1e3 * raw.max_deflection_m:.2f} mm", width / INCH)
 
     filled = lower.contourf(x, y, np.maximum(tension, 0.0), levels=14, cmap="YlOrBr")
-    bar = fig.colorbar(filled, ax=lower, pad=0.015, fraction=0.03)
-    bar.set_label("tension in the dry face, MPa")
-    bar.outline.set_visible(False)
+    _colorbar(fig, filled, lower, "tension, MPa")
     every = (slice(2, -2, max(ny // 7, 1)), slice(2, -2, max(nx // 24, 1)))
     length = np.where(tension > 0.0, tension, 0.0) / max(tension.max(), 1e-12)
     lower.quiver(x[every], y[every], (length * np.cos(angle))[every], (length * np.sin(angle))[every], color=INK,
@@ -188,11 +197,11 @@ def deflected_panel(bent, *, points: int = 61, title: str | None = None) -> Figu
         for spine in ax.spines.values():
             spine.set_visible(False)
     lower.set_xlabel("along the panel, in")
-    upper.set_title(title or "Panel under water pressure")
-    upper.text(1.0, 1.04, f"{raw.panel.material.name}, {1e3 * raw.panel.thickness_m:.2f} mm; "
-               f"deflection / thickness {raw.deflection_over_thickness:.3f}",
-               transform=upper.transAxes, ha="right", va="bottom", fontsize=8.5, color=GREY)
-    lower.set_title("Largest tension in the dry face; strokes give its direction", fontweight="normal", fontsize=9)
+    _titles(upper, title or "Panel under water pressure",
+            f"deflection; {raw.panel.material.name}, {1e3 * raw.panel.thickness_m:.2f} mm thick, "
+            f"deflection / thickness {raw.deflection_over_thickness:.3f}")
+    lower.set_title("largest tension in the dry face; strokes show its direction", fontweight="normal", fontsize=8.5,
+                    color=GREY)
     return fig
 
 
@@ -222,7 +231,7 @@ def pump_and_system_curve(pipes, pump, viscosity, *, variants=None, title: str |
     """
     ureg = registry()
     gph, foot = ureg.Quantity(1, "gph").m_as("m**3/s"), 0.3048
-    fig = _figure(8.4, 5.2)
+    fig = _figure(8.4, 5.8)
     ax = fig.subplots()
     flows = np.array([p.si.flow_m3_per_s for p in pump.points])
     q = np.linspace(flows[0], flows[-1], 200)
@@ -231,18 +240,16 @@ def pump_and_system_curve(pipes, pump, viscosity, *, variants=None, title: str |
     ax.plot(flows / gph, [p.si.head_m / foot for p in pump.points], "o", color=INK, markersize=4)
 
     styles = [(BLUE, "-"), (ORANGE, (0, (5, 2))), (GREEN, (0, (1, 1.5))), (RED, (0, (6, 2, 1, 2)))]
-    all_pipes = {"pipes": pipes, **(variants or {})}
+    all_pipes = {"pipes as they are": pipes, **(variants or {})}
     for n, (label, one) in enumerate(all_pipes.items()):
         colour, style = styles[n % len(styles)]
         system_q, system_head = _system_curve(one, pump, viscosity)
-        ax.plot(system_q / gph, system_head / foot, color=colour, linestyle=style, linewidth=1.8, label=label)
         flow, duty_head = _duty(one, pump, viscosity)
+        ax.plot(system_q / gph, system_head / foot, color=colour, linestyle=style, linewidth=1.8,
+                label=f"{label}: {flow / gph:,.0f} gph at {duty_head / foot:.1f} ft "
+                      f"({1e3 * flow:.2f} L/s at {duty_head:.2f} m)")
         ax.plot(flow / gph, duty_head / foot, "o", color="white", markeredgecolor=colour, markeredgewidth=2, markersize=9,
                 zorder=5)
-        ax.annotate(f"{flow / gph:,.0f} gph at {duty_head / foot:.1f} ft\n{1e3 * flow:.2f} L/s at {duty_head:.2f} m",
-                    (flow / gph, duty_head / foot), xytext=(-14, -18 - 6 * n), textcoords="offset points", fontsize=8.5,
-                    ha="right", va="top", color=colour,
-                    bbox={"boxstyle": "round,pad=0.2", "facecolor": "white", "edgecolor": "none", "alpha": 0.9})
     ax.set_xlim(0, flows[-1] / gph)
     ax.set_ylim(0, 1.08 * head.max() / foot)
     ax.set_xlabel("flow, gallons (US) per hour")
@@ -254,8 +261,8 @@ def pump_and_system_curve(pipes, pump, viscosity, *, variants=None, title: str |
     litres.set_xlabel("L/s")
     metres = ax.secondary_yaxis("right", functions=(lambda v: v * foot, lambda v: v / foot))
     metres.set_ylabel("m")
-    ax.legend(loc="lower left", fontsize=9)
-    ax.set_title(title or "Pump against pipes", pad=12)
+    ax.legend(loc="upper left", bbox_to_anchor=(0.0, -0.13), fontsize=8.5, borderaxespad=0.0)
+    ax.set_title(f"{title or 'Pump against pipes'}", pad=10)
     return fig
 
 
@@ -300,7 +307,7 @@ def utilisations(assessment, *, limit: float = 2.0, title: str | None = None) ->
     ax = fig.subplots()
     ax.axvspan(1.0, limit * 1.13, color=RED, alpha=0.06, linewidth=0)
     ax.axvline(1.0, color=INK, linewidth=1.2)
-    seen = {}
+    seen: dict[str, int] = {}
     for row, c in enumerate(checks):
         verdict = c.verdict.name
         colour, marker = VERDICTS[verdict]
@@ -338,7 +345,9 @@ def utilisations(assessment, *, limit: float = 2.0, title: str | None = None) ->
         if verdict in seen:
             ax.plot([], [], marker, color=colour, markersize=6, linestyle="none",
                     label=f"{verdict.replace('_', ' ')}: {seen[verdict]}")
-    ax.legend(loc="lower right", bbox_to_anchor=(1.0, 1.0), ncols=4, fontsize=8.5, borderaxespad=0.2, handletextpad=0.2,
-              columnspacing=1.2)
-    ax.set_title(title or "Share of each criterion that is used")
+    ax.set_xlabel("demand / capacity; the line at 100 % is the stated criterion, whiskers are the model's uncertainty")
+    ax.xaxis.label.set_fontsize(8.5)
+    ax.legend(loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=4, fontsize=8.5, borderaxespad=0.2, handletextpad=0.2,
+              columnspacing=1.4)
+    ax.set_title(f"{title or 'Share of each criterion that is used'}", pad=22)
     return fig

@@ -12,7 +12,7 @@ import weakref
 
 import pint
 
-from ._theca import InvalidInput
+from .si import InvalidInput
 
 # Name -> definition, for what pint does not know.
 _DEFINITIONS = {

@@ -605,7 +605,6 @@ class Writer:
     structs: dict[str, Struct] = field(default_factory=dict)
     templates: set[str] = field(default_factory=set)
     lines: list[str] = field(default_factory=list)
-    bound: list[str] = field(default_factory=list)
 
     def qualified(self, name: str) -> str:
         return f"theca::{name}" if self.module == "theca" else f"theca::{self.module}::{name}"
@@ -643,6 +642,15 @@ class Writer:
     def function(self, f: Function, overloaded: bool):
         doc, documented = self.doc(f)
         name = self.qualified(f.name)
+        if f.template == "class Unit":
+            # For any unit in C++; Python gets the two that this library measures dissolved matter in, as overloads.
+            types = ", ".join(p.type for p in f.parameters)
+            for unit in ("unit::concentration", "unit::density"):
+                concrete = re.sub(r"\bUnit\b", unit, f"{f.returns} (*)({types})")
+                self.lines.append(
+                    f"  m.function<static_cast<{concrete}>(&{name}<{unit}>)>({cpp_text(python_name(f.name))}, "
+                    f"{self.arguments(f, documented)},\n      {doc}, true);")
+            return
         if f.template is not None:
             count = f.template.count("class ") + f.template.count("typename ")
             if not count or count != f.template.count(",") + 1:
@@ -656,7 +664,6 @@ class Writer:
         flag = ", true" if overloaded else ""
         self.lines.append(f"  m.function<{pointer}>({cpp_text(python_name(f.name))}, {self.arguments(f, documented)},\n"
                           f"      {doc}{flag});")
-        self.bound.append(f.name)
 
     def struct(self, s: Struct, prefix: str = ""):
         for inner in s.nested:

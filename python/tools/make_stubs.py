@@ -73,11 +73,8 @@ class Module:
         if kind == "none":
             return "None"
         if array:
-            scalar = kind_of(kind).scalar
-            if not self.thin and scalar:
-                return self.annotation(kind)
             return {"bool": "NDArray[np.bool_]", "int": "NDArray[np.int_]"}.get(
-                kind, "NDArray[np.float64]" if scalar else "NDArray[Any]")
+                kind, "NDArray[np.float64]" if kind_of(kind).scalar else "NDArray[Any]")
         text = self.annotation(kind)
         if text.startswith("Sequence["):
             text = "tuple[" + text[9:-1] + ", ...]"
@@ -96,16 +93,14 @@ class Module:
     def function(self, name: str, signatures: list[dict], indent: str = ""):
         forms = []
         for s in signatures:
-            returns = self.result(s["returns"])
-            forms.append((self.parameters(s, False), returns))
-            if s["broadcasts"] and (self.thin or returns != self.result(s["returns"], True)):
+            forms.append((self.parameters(s, False), self.result(s["returns"])))
+            if s["broadcasts"] and self.thin:  # a Quantity does not tell whether it holds an array
                 forms.append((self.parameters(s, True), self.result(s["returns"], True)))
         forms = list(dict.fromkeys(forms))
-        if len({p for p, _ in forms}) < len(forms):  # quantities hide arrays: one form, either result
-            forms = [(forms[0][0], " | ".join(dict.fromkeys(r for _, r in forms)))]
         for parameters, returns in forms:
             if len(forms) > 1:
-                self.lines.append(f"{indent}@overload")
+                # A float is array-like too: the overlap is wanted, the first form that fits counts.
+                self.lines.append(f"{indent}@overload  # type: ignore")
             self.lines.append(f"{indent}def {name}({parameters}) -> {returns}: ...")
 
     def struct(self, qualified: str):

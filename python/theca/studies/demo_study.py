@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import argparse
 import pathlib
+import shutil
 import sys
 
 from tqdm import tqdm
@@ -80,7 +81,7 @@ def main(argv=None) -> int:
     bar.close()
 
     print(f"{design.site.name}, {design.site.place}\n")
-    assessment.table()
+    assessment.table(width=shutil.get_terminal_size().columns if sys.stdout.isatty() else 0)
     print("\nCautions\n--------")
     print(_table.cautions_text(assessment))
     print("\nEach line compares one computed demand with one stated capacity. It approves nothing.")
