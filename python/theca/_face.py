@@ -338,6 +338,8 @@ def build(root: types.ModuleType) -> dict[str, types.ModuleType]:
             raise AttributeError(f"module '{module_name}' has no attribute '{name}'")
 
         module.__getattr__ = constant
+        if module is not root:
+            module.__dir__ = lambda names=tuple(sorted(module.__all__)): list(names)
     return modules
 
 

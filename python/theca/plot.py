@@ -165,14 +165,14 @@ def deflected_panel(bent, *, points: int = 61, title: str | None = None) -> Figu
     tension = 1e-6 * _each(states, lambda s: s.far_face.principal_max_Pa)
     angle = _each(states, lambda s: 0.5 * np.arctan2(2 * s.far_face.xy_Pa, s.far_face.x_Pa - s.far_face.y_Pa))
 
-    tall = 9.0 * height / width
-    fig = _figure(9.0, min(max(2 * tall + 1.9, 4.4), 11.0))
+    tall = 7.7 * height / width
+    fig = _figure(9.0, min(max(2 * tall + 1.6, 3.6), 11.0))
     upper, lower = fig.subplots(2, 1, sharex=True, sharey=True)
     x, y = X / INCH, Y / INCH
 
     filled = upper.contourf(x, y, bow, levels=14, cmap="Blues")
     lines = upper.contour(x, y, bow, levels=filled.levels[2::3], colors=INK, linewidths=0.6)
-    upper.clabel(lines, fmt="%.2g", fontsize=7.5)
+    upper.clabel(lines, lines.levels[:-1], fmt="%.2g", fontsize=7.5)
     _colorbar(fig, filled, upper, "deflection, mm")
     at = raw.max_deflection_at
     _mark(upper, at.x_m / INCH, at.y_m / INCH, f"{1e3 * raw.max_deflection_m:.2f} mm", width / INCH)
@@ -191,7 +191,8 @@ def deflected_panel(bent, *, points: int = 61, title: str | None = None) -> Figu
     for ax in (upper, lower):
         if raw.load.water_depth_m < height:
             ax.axhline(water, color=BLUE, linewidth=1.2, linestyle=(0, (6, 3)))
-            ax.text(0.004 * width / INCH, water, "water line", color=BLUE, fontsize=8, va="bottom", ha="left")
+            if ax is upper:
+                ax.text(0.004 * width / INCH, water, "water line", color=BLUE, fontsize=8, va="bottom", ha="left")
         ax.set_aspect("equal")
         ax.set_ylabel("height, in")
         for spine in ax.spines.values():

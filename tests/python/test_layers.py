@@ -161,3 +161,27 @@ def test_long_calls_let_other_threads_run(Q, wall):
     for t in threads:
         t.join()
     assert results[0] == results[2] and results[1] == results[3]
+
+
+def test_modules_can_be_imported_by_name_in_both_layers():
+    import importlib
+
+    for name in si._table["modules"]:
+        assert importlib.import_module(f"theca.{name}") is getattr(theca, name)
+        assert importlib.import_module(f"theca.si.{name}") is getattr(si, name)
+        assert set(getattr(theca, name).__all__) == set(dir(getattr(theca, name)))
+
+
+def test_constants_carry_their_unit(Q):
+    assert si.air.triple_point_K == pytest.approx(273.16, rel=1e-15)
+    assert theca.air.triple_point.m_as("K") == pytest.approx(273.16, rel=1e-15)
+    with pytest.raises(AttributeError, match="theca.air"):
+        theca.air.no_such_thing
+
+
+def test_a_unit_template_is_bound_for_both_of_its_units(Q):
+    # 10 % changed 3 times leaves 0.9^3 of the difference
+    assert theca.farm.after_changes(Q(10, "mg/L"), Q(0, "mg/L"), 0.1, 3).m_as("mg/L") == pytest.approx(7.29, rel=1e-12)
+    assert theca.farm.after_changes(Q(6, "dKH"), Q(8, "dKH"), 0.1, 3).m_as("dKH") == pytest.approx(8 - 2 * 0.729, rel=1e-12)
+    with pytest.raises(theca.UnitError):
+        theca.farm.after_changes(Q(6, "dKH"), Q(8, "mg/L"), 0.1, 3)
