@@ -120,3 +120,11 @@ def test_a_host_may_change_the_application_registry():
         assert u.Quantity(1, "dKH").check("[substance]/[volume]")
     finally:
         pint.set_application_registry(before)
+
+
+def test_relative_humidity_is_a_ratio_inside_and_percent_outside(Q):
+    moist = air.MoistAir(temperature=Q(25, "degC"), humidity=Q(40, "percent"))
+    assert moist.si.humidity == pytest.approx(0.4, rel=1e-15)
+    assert moist.humidity.magnitude == pytest.approx(40, rel=1e-15) and str(moist.humidity.units) == "percent"
+    back = air.relative_humidity(Q(25, "degC"), air.humidity_ratio(moist))
+    assert back.m_as("percent") == pytest.approx(40, rel=1e-9)
