@@ -44,13 +44,12 @@ py::dict section(const char* name) { return table()[name]; }
 std::string type_name(py::handle h) { return py::str(py::type::handle_of(h).attr("__name__")); }
 
 std::string unit_words(const std::string& kind) {
-  static const std::unordered_map<std::string, std::string> words = {
-      {"number", ""},
-      {"temperature", "K, absolute"},
-      {"absolute pressure", "Pa, absolute"},
-      {"practical salinity", "practical salinity"},
-      {"absolute salinity", "g/kg"},
-      {"relative humidity", "0 to 1"}};
+  static const std::unordered_map<std::string, std::string> words = {{"number", ""},
+                                                                     {"temperature", "K, absolute"},
+                                                                     {"absolute pressure", "Pa, absolute"},
+                                                                     {"practical salinity", "practical salinity"},
+                                                                     {"absolute salinity", "g/kg"},
+                                                                     {"relative humidity", "0 to 1"}};
   const auto found = words.find(kind);
   return found == words.end() ? kind : found->second;
 }
@@ -137,9 +136,7 @@ void define_arity(py::object scope, const char* name, const Callable& callable,
       throw py::reference_cast_error();  // pybind11 then tries the next overload
     }
   };
-  const auto entry = [body](object_at<I>... a) -> py::object {
-    return body({std::move(a)...});
-  };
+  const auto entry = [body](object_at<I>... a) -> py::object { return body({std::move(a)...}); };
   py::options options;
   options.disable_function_signatures();
   if (callable.method) {
@@ -147,11 +144,11 @@ void define_arity(py::object scope, const char* name, const Callable& callable,
       return py::cpp_function(entry, py::name(name), py::is_method(scope),
                               py::sibling(py::getattr(scope, name, py::none())), doc.c_str(), arguments[J]...);
     };
-    if constexpr (sizeof...(I) > 0)
-      py::setattr(scope, name, method(std::make_index_sequence<sizeof...(I) - 1>()));
+    if constexpr (sizeof...(I) > 0) py::setattr(scope, name, method(std::make_index_sequence<sizeof...(I) - 1>()));
   } else {
-    scope.attr(name) = py::cpp_function(entry, py::name(name), py::scope(scope),
-                                        py::sibling(py::getattr(scope, name, py::none())), doc.c_str(), arguments[I]...);
+    scope.attr(name) =
+        py::cpp_function(entry, py::name(name), py::scope(scope), py::sibling(py::getattr(scope, name, py::none())),
+                         doc.c_str(), arguments[I]...);
   }
 }
 
@@ -321,7 +318,8 @@ void define(py::object scope, const std::string& qualified, const char* name, co
     if (arguments[i].default_value) entry["default"] = arguments[i].default_value;
     entries.append(entry);
   }
-  for (std::size_t i = 0; i < arguments.size(); ++i) bound.emplace_back(python_names[i].c_str(), arguments[i].default_value);
+  for (std::size_t i = 0; i < arguments.size(); ++i)
+    bound.emplace_back(python_names[i].c_str(), arguments[i].default_value);
   const std::string heading = overloaded ? signature + ")\n\n" : signature + ")\n--\n\n";
   define_any_arity(labels.size(), scope, name, callable, bound, labels,
                    documentation(heading, callable, arguments, python_names, doc), overloaded);
@@ -490,8 +488,8 @@ void add_property(py::object cls, std::type_index type, std::size_t field) {
   };
   py::options options;
   options.disable_function_signatures();
-  const auto get = py::cpp_function([f, object](py::handle self) { return f.get(object(self), self); },
-                                    py::is_method(cls));
+  const auto get =
+      py::cpp_function([f, object](py::handle self) { return f.get(object(self), self); }, py::is_method(cls));
   const auto set = py::cpp_function(
       [f, object](py::handle self, py::handle value) { f.set(object(self), self, value, f.python_name.c_str()); },
       py::is_method(cls));
@@ -545,8 +543,8 @@ void Module::enumeration(std::type_index type, const char* name,
     docs[members[i].first] = member_docs[i];
     words += std::string("\n") + members[i].first + (*member_docs[i] ? std::string(": ") + member_docs[i] : "");
   }
-  const py::object cls = py::module_::import("enum").attr("Enum")(
-      name, values, py::arg("module") = module_.attr("__name__"));
+  const py::object cls =
+      py::module_::import("enum").attr("Enum")(name, values, py::arg("module") = module_.attr("__name__"));
   cls.attr("__doc__") = words;
   module_.attr(name) = cls;
   register_enum_class(type, cls);

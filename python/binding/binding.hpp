@@ -71,7 +71,8 @@ inline constexpr bool is_one_value<std::array<T, N>> = false;
 template <auto F, class R, class... P>
 struct Call {
   static constexpr bool broadcasts = is_one_value<plain<R>> && (Scalar<plain<P>>::is || ...);
-  static constexpr bool only_scalars = (Scalar<plain<P>>::is && ...) && (Scalar<plain<R>>::is || std::is_arithmetic_v<R>);
+  static constexpr bool only_scalars =
+      (Scalar<plain<P>>::is && ...) && (Scalar<plain<R>>::is || std::is_arithmetic_v<R>);
   using Converted = std::tuple<decltype(Wire<plain<P>>::in(py::handle(), nullptr))...>;
 
   static py::object call(const py::object* a, const char* const* names) {
@@ -216,7 +217,7 @@ struct Field {
   std::string kind;
   std::string doc;
   bool required = false;
-  bool has_container = false;  ///< a list or map of structs, which moves them when it is assigned
+  bool has_container = false;             ///< a list or map of structs, which moves them when it is assigned
   std::optional<std::type_index> record;  ///< the field is a struct itself
   py::object (*get)(void* object, py::handle owner) = nullptr;
   void (*set)(void* object, py::handle owner, py::handle value, const char* name) = nullptr;
@@ -255,14 +256,14 @@ struct Slot {
   static bool holds_references(T&) { return false; }
 };
 template <class T>
-  requires requires(T& t, py::handle h) { Wire<T>::out_member(t, h); }
+requires requires(T& t, py::handle h) { Wire<T>::out_member(t, h); }
 struct Slot<T> {
   static constexpr bool is_record = true, is_container = false;
   static py::object get(T& member, py::handle owner) { return Wire<T>::out_member(member, owner); }
   static bool holds_references(T& member) { return record_holds_references(&member, typeid(T)); }
 };
 template <class T>
-  requires requires(T& t, py::handle h) { Wire<T>::out_member(t, h); }
+requires requires(T& t, py::handle h) { Wire<T>::out_member(t, h); }
 struct Slot<std::vector<T>> {  // a tuple, as in `frozen`, but of references
   static constexpr bool is_record = false, is_container = true;
   static py::object get(std::vector<T>& member, py::handle owner) {
@@ -273,7 +274,7 @@ struct Slot<std::vector<T>> {  // a tuple, as in `frozen`, but of references
   static bool holds_references(std::vector<T>&) { return false; }
 };
 template <class T>
-  requires requires(T& t, py::handle h) { Wire<T>::out_member(t, h); }
+requires requires(T& t, py::handle h) { Wire<T>::out_member(t, h); }
 struct Slot<std::map<std::string, T>> {
   static constexpr bool is_record = false, is_container = true;
   static py::object get(std::map<std::string, T>& member, py::handle owner) {
@@ -284,7 +285,7 @@ struct Slot<std::map<std::string, T>> {
   static bool holds_references(std::map<std::string, T>&) { return false; }
 };
 template <class T>
-  requires requires(T& t, py::handle h) { Wire<T>::out_member(t, h); }
+requires requires(T& t, py::handle h) { Wire<T>::out_member(t, h); }
 struct Slot<std::optional<T>> {
   static constexpr bool is_record = false, is_container = true;
   static py::object get(std::optional<T>& member, py::handle owner) {
@@ -308,7 +309,8 @@ struct Member<M, T S::*> {
     if constexpr (Slot<T>::is_record || Slot<T>::is_container) {
       // An optional destroys its value in place, so that one which Python still refers to cannot be retired.
       if (Slot<T>::holds_references(member))
-        throw py::value_error(std::string(name) + ": a part of the old value is still in use; drop that reference first");
+        throw py::value_error(std::string(name) +
+                              ": a part of the old value is still in use; drop that reference first");
       if (owner && (Slot<T>::is_container || record_has_container(typeid(T))))
         retire(owner, std::make_shared<T>(std::move(member)));
     }
@@ -358,8 +360,16 @@ class Record {
   Record& field(const char* name, const char* doc, bool required) {
     using T = typename Member<M>::Value;
     const std::string kind = Wire<T>::kind();
-    Field f{name, name + suffix_of_kind(kind), kind, doc, required, Slot<T>::is_container, {}, &Member<M>::get,
-            &Member<M>::set, &Member<M>::holds_references};
+    Field f{name,
+            name + suffix_of_kind(kind),
+            kind,
+            doc,
+            required,
+            Slot<T>::is_container,
+            {},
+            &Member<M>::get,
+            &Member<M>::set,
+            &Member<M>::holds_references};
     if constexpr (Slot<T>::is_record) f.record = typeid(T);
     fields_of(typeid(S)).push_back(std::move(f));
     add_property(class_, typeid(S), fields_of(typeid(S)).size() - 1);

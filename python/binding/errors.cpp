@@ -36,8 +36,8 @@ std::pair<const char*, T> fact(const char* name, const T& value) {
 
 void bind_errors(py::module_& m) {
   const auto value_error = py::handle(PyExc_ValueError), runtime_error = py::handle(PyExc_RuntimeError);
-  classes.error = make(m, "Error", "Base of everything that theca raises on purpose.",
-                       py::make_tuple(py::handle(PyExc_Exception)));
+  classes.error =
+      make(m, "Error", "Base of everything that theca raises on purpose.", py::make_tuple(py::handle(PyExc_Exception)));
   const py::handle error(classes.error);
   classes.invalid_input =
       make(m, "InvalidInput",

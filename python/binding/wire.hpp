@@ -177,8 +177,7 @@ struct Wire<T, std::enable_if_t<std::is_enum_v<T>>> {
     const py::object cls = enum_class(typeid(T));
     if (py::isinstance(h, cls)) return static_cast<T>(h.attr("value").cast<long>());
     const py::object members = cls.attr("__members__");
-    if (py::isinstance<py::str>(h) && members.contains(h))
-      return static_cast<T>(members[h].attr("value").cast<long>());
+    if (py::isinstance<py::str>(h) && members.contains(h)) return static_cast<T>(members[h].attr("value").cast<long>());
     std::string choices;
     for (const auto item : members) choices += (choices.empty() ? "" : ", ") + item.cast<std::string>();
     wrong_type(name, kind() + ": one of " + choices, h);
@@ -217,7 +216,9 @@ struct Wire<std::pair<A, B>> {
     const auto both = py::reinterpret_borrow<py::sequence>(h);
     return {Wire<A>::in(py::object(both[0]), name), Wire<B>::in(py::object(both[1]), name)};
   }
-  static py::object out(const std::pair<A, B>& v) { return py::make_tuple(Wire<A>::out(v.first), Wire<B>::out(v.second)); }
+  static py::object out(const std::pair<A, B>& v) {
+    return py::make_tuple(Wire<A>::out(v.first), Wire<B>::out(v.second));
+  }
 };
 
 /// Lists of scalars are one-dimensional arrays; other lists are Python lists.
@@ -345,10 +346,11 @@ struct Wire<std::function<R(A...)>> {
   static std::function<R(A...)> in(py::handle h, const char* name) {
     if (!PyCallable_Check(h.ptr())) wrong_type(name, kind(), h);
     // The last reference may be dropped while the interpreter lock is released, hence the deleter.
-    const std::shared_ptr<py::object> callable(new py::object(py::reinterpret_borrow<py::object>(h)), [](py::object* o) {
-      const py::gil_scoped_acquire lock;
-      delete o;
-    });
+    const std::shared_ptr<py::object> callable(new py::object(py::reinterpret_borrow<py::object>(h)),
+                                               [](py::object* o) {
+                                                 const py::gil_scoped_acquire lock;
+                                                 delete o;
+                                               });
     return [callable, label = std::string(name)](A... a) -> R {
       const py::gil_scoped_acquire lock;
       return Wire<plain<R>>::in((*callable)(Wire<plain<A>>::out(a)...), label.c_str());
