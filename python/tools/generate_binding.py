@@ -99,6 +99,7 @@ class Function:
     const: bool = False
     constructor: bool = False
     static: bool = False
+    doc_is_borrowed: bool = False  # from the overload above it, which may take other arguments
 
 
 @dataclass
@@ -624,7 +625,7 @@ class Writer:
     def doc(self, f: Function) -> tuple[str, dict[str, str]]:
         summary, documented, returns, tail = split_doc(f.doc)
         unknown = set(documented) - {p.name for p in f.parameters}
-        if unknown:
+        if unknown and not f.doc_is_borrowed:
             raise NotUnderstood(f"{f.name}: the comment describes {', '.join(sorted(unknown))}, which it does not take")
         if not summary:  # the name says it all
             summary = f.name.replace("_", " ").capitalize() + "."
@@ -773,7 +774,7 @@ def generate(include: pathlib.Path, module: str) -> str:
                 continue
             seen_functions.remove(key)
             if not item.doc and item.name in shared_doc:
-                item.doc = shared_doc[item.name]
+                item.doc, item.doc_is_borrowed = shared_doc[item.name], True
             shared_doc.setdefault(item.name, item.doc)
             w.function(item, counts[item.name] > 1)
     headers = [h.relative_to(include) for h in headers_in_order(include, module)]
