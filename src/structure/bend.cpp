@@ -78,7 +78,8 @@ void require_possible(const Panel& panel, const PressureLoad& load, int degree) 
                 load.water_depth, "at most the panel height, " + text(panel.height));
   require::within("degree", degree, detail::min_plate_degree, detail::max_plate_degree);
   require::valid("thin plate theory (Kirchhoff)", "panel thickness / shorter side",
-                 si(panel.thickness) / std::min(si(panel.width), si(panel.height)), 1e-5, 0.1);
+                 si(panel.thickness) / std::min(si(panel.width), si(panel.height)), thinnest_over_side,
+                 thickest_over_side);
   require::valid("plate polynomials", "panel width / height", si(panel.width) / si(panel.height), 0.05, 20.0);
 }
 

@@ -87,9 +87,9 @@ Check brace_stress_check(const std::string& subject, const BentStrip& brace, con
   CheckText words;
   words.name = subject_name(subject, "stress");
   words.question = "Does the brace bear what the wall hands to it, with the load factor, within its design strength?";
-  words.where = "mid-span, free edge of the strip";
-  words.source = "beam theory, strip hinged at its ends, load factor " + text(criterion.load_factor, "") +
-                 "; strength: " + criterion.strength.source;
+  words.where = "mid-span, edge at the wall";
+  words.source = "beam theory, strip hinged at its ends in its own plane, load factor " +
+                 text(criterion.load_factor, "") + "; strength: " + criterion.strength.source;
   words.caution = panel_caution;
   return make_check(std::move(words), measure(criterion.load_factor * brace.stress, units::psi),
                     measure(criterion.strength.value, units::psi), 0.20);
@@ -109,26 +109,26 @@ Check panel_deflection_check(const std::string& subject, const BentPanel& bent, 
 }
 
 Check joint_stress_check(const std::string& subject, const Pressure& stress, LoadDuration duration,
-                         const materials::DesignStrength& allowable) {
+                         const materials::DesignStrength& allowable, std::string where) {
   require::not_negative("joint stress", stress);
   require::positive("allowable joint stress", allowable.value);
   const bool permanent = duration == LoadDuration::permanent;
   CheckText words;
   words.name = subject_name(subject, permanent ? "joint stress, permanent" : "joint stress, short-term");
   words.question = permanent ? "Does the adhesive bear the water for years?" : "Does the adhesive bear a short load?";
-  words.where = "mean over the bite";
-  words.source = "statics; allowable: " + allowable.source;
+  words.where = std::move(where);
+  words.source = "plate edge reaction or strip statics over the bite; allowable: " + allowable.source;
   words.caution = joint_caution;
   return make_check(std::move(words), measure(stress, units::psi), measure(allowable.value, units::psi), 0.20);
 }
 
 Check floor_pressure_check(const std::string& subject, const FloorLoad& load, const Pressure& rated_load,
-                           const std::string& rating_source) {
+                           const std::string& rating_source, std::string where) {
   require::positive("rated floor load", rated_load);
   CheckText words;
   words.name = subject_name(subject, "floor pressure");
   words.question = "Is the weight, spread over the floor that carries it, within the rating of the floor?";
-  words.where = "mean over the floor area that carries the stand";
+  words.where = std::move(where);
   words.source = "statics; rating: " + rating_source;
   words.caution = floor_caution;
   return make_check(std::move(words), measure(load.tributary_pressure, units::psf), measure(rated_load, units::psf),
@@ -148,14 +148,15 @@ Check leg_load_check(const std::string& subject, const FloorLoad& load, const Fo
                     measure(allowable, units::pound_force), 0.20);
 }
 
-Check freeboard_check(const std::string& subject, const Length& wave_height, const Length& freeboard) {
+Check freeboard_check(const std::string& subject, const Length& wave_height, const Length& freeboard,
+                      std::string where) {
   require::not_negative("wave height", wave_height);
   require::not_negative("freeboard", freeboard);
   CheckText words;
   words.name = subject_name(subject, "freeboard");
   words.question = "Does the wave of the design earthquake stay below the rim?";
-  words.where = "end wall, first slosh mode";
-  words.source = "ACI 350.3-06, d_max = (L/2) C_c I; Housner 1963";
+  words.where = std::move(where);
+  words.source = "ACI 350.3-06, d_max = (L/2) C_c I (article and equation numbers from memory); Housner 1963";
   words.caution = wave_caution;
   return make_check(std::move(words), measure(wave_height, units::inch), measure(freeboard, units::inch), 0.25);
 }

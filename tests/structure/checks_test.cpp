@@ -121,6 +121,26 @@ TEST_CASE("joint, floor, leg, freeboard and stroke checks compare what they say"
   CHECK(contains(stroke_resonance_check("tank A", 1.5).source, "common practice, no source"));
 }
 
+TEST_CASE("brace stress: tension where the brace is bonded to the wall, times the load factor") {
+  const Check c = brace_stress_check("long brace", {.stress = 4_MPa, .deflection = 1_mm},
+                                     {.strength = {6_MPa, "", "a test"}, .load_factor = 1.35});
+  CHECK(c.name == "structure: long brace stress");
+  CHECK(near(c.utilisation, 0.9, 1e-12));
+  CHECK(c.verdict == Verdict::marginal);
+  CHECK(c.where == "mid-span, edge at the wall");
+  CHECK(contains(c.caution, "licensed engineer"));
+}
+
+TEST_CASE("joint, floor and freeboard checks say the place they were given") {
+  const materials::DesignStrength adhesive{14_kPa, "", "a test"};
+  const Check joint = joint_stress_check("wall", 10_kPa, LoadDuration::permanent, adhesive, "middle of the top edge");
+  CHECK(joint.where == "middle of the top edge");
+  CHECK(contains(joint.source, "plate edge reaction or strip statics"));
+  CHECK(floor_pressure_check("tank A", {}, 125_psf, "a test", "under the sump").where == "under the sump");
+  CHECK(freeboard_check("tank A", 40_mm, 60_mm, "long wall, first slosh mode").where == "long wall, first slosh mode");
+  CHECK(freeboard_check("tank A", 40_mm, 60_mm).where == "end wall, first slosh mode");
+}
+
 TEST_CASE("checks: criteria that cannot be are refused by name") {
   const BentPanel b = bent(12_mm);
   for (const double bad : {0.0, -1.0, not_a_number}) {

@@ -55,6 +55,7 @@ TEST_CASE("brace edge: a braced wall lies between the rimless wall and one with 
 TEST_CASE("brace edge: a strip of hardly any width holds nothing, an endlessly wide one holds the edge") {
   BraceStrip thread = strip(), shelf = strip();
   thread.width = 0.01_mm;
+  thread.thickness = 0.01_mm;
   shelf.width = 1000_m;
   CHECK(near(wall(edge_on_brace(thread)).max_deflection, wall(free_edge()).max_deflection, 1e-6));
   CHECK(near(wall(edge_on_brace(shelf)).max_deflection, wall(hinged()).max_deflection, 1e-4));
@@ -66,6 +67,9 @@ TEST_CASE("brace edge: impossible strips are refused") {
     s.width = bad * units::metre;
     CHECK(contains(message_of<InvalidInput>([&] { edge_on_brace(s); }), "width of the brace"));
   }
+  BraceStrip upright = strip();
+  upright.width = 11_mm;
+  CHECK(contains(message_of<InvalidInput>([&] { edge_on_brace(upright); }), "thickness of the brace"));
   BraceStrip s = strip();
   s.material.poisson_ratio = 0.6;
   CHECK(contains(message_of<InvalidInput>([&] { edge_on_brace(s); }), "Poisson ratio"));

@@ -74,6 +74,19 @@ TEST_CASE("thinnest stock: nothing where nothing does, nor where only a sheet to
   CHECK_FALSE(thinnest(wall(), water, 1_GPa, 10_m, stout));
 }
 
+TEST_CASE("thinnest stock: a foil too thin to calculate does not end the search, a panel of no valid shape is said") {
+  const std::vector<materials::StockThickness> with_foil = {{0.004_mm, 0.003_mm}, {19_mm, 18.26_mm}};
+  const auto found = thinnest(wall(), water, 6_MPa, 1_m, with_foil);
+  REQUIRE(found);
+  CHECK(found->thickness.nominal == 19_mm);
+  Panel ribbon = wall();
+  ribbon.width = 21.0 * ribbon.height;
+  CHECK(contains(message_of<OutOfValidity>([&] { thinnest(ribbon, water, 6_MPa, 1_m, with_foil); }), "width / height"));
+  Panel flat = wall();
+  flat.height = 0_m;
+  CHECK(contains(message_of<InvalidInput>([&] { thinnest(flat, water, 6_MPa, 1_m, with_foil); }), "height"));
+}
+
 TEST_CASE("sizing: bad input is refused by name") {
   const auto stock = materials::float_glass_thicknesses();
   for (const double bad : {0.0, -1.0, std::numeric_limits<double>::quiet_NaN()}) {

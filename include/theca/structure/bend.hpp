@@ -43,6 +43,11 @@ struct EdgeReactions {
 /// deflection and stress smaller where the edges hold the panel, and moves the peaks.
 /// @source common practice; Timoshenko & Woinowsky-Krieger 1959, section 1: deflections small against the thickness
 inline constexpr double linear_deflection_limit = 0.5;
+/// Thickness over shorter side up to which a plate is thin enough that transverse shear can be left out.
+/// @source common practice, no source
+inline constexpr double thickest_over_side = 0.1;
+/// Thickness over shorter side from which a plate is bent at all: thinner is a foil.
+inline constexpr double thinnest_over_side = 1e-5;
 
 /// A bent panel. The solution is kept, so that any place can be asked.
 struct BentPanel {

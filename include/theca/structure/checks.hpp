@@ -30,25 +30,29 @@ Check panel_stress_check(const std::string& subject, const BentPanel& bent, cons
 Check panel_deflection_check(const std::string& subject, const BentPanel& bent, const Length& limit,
                              const std::string& limit_source);
 
-/// Bending stress of a brace in its own plane, times the load factor, against the allowable.
+/// Bending stress of a brace in its own plane, times the load factor, against the allowable. The tension is at the edge
+/// bonded to the wall, which the brace is pushed away from; its inner edge is in compression.
 Check brace_stress_check(const std::string& subject, const BentStrip& brace, const StrengthCriterion& criterion);
 
 enum class LoadDuration { short_term, permanent };
 
 /// Mean stress of an adhesive joint against the allowable for the duration of the load.
 Check joint_stress_check(const std::string& subject, const Pressure& stress, LoadDuration duration,
-                         const materials::DesignStrength& allowable);
+                         const materials::DesignStrength& allowable, std::string where = "mean over the bite");
 
 /// Mean pressure under the footprint, or over the tributary area where one is given, against a rated live load.
 Check floor_pressure_check(const std::string& subject, const FloorLoad& load, const Pressure& rated_load,
-                           const std::string& rating_source);
+                           const std::string& rating_source,
+                           std::string where = "mean over the floor area that carries the stand");
 
 /// Force of the most loaded leg against an allowable point load.
 Check leg_load_check(const std::string& subject, const FloorLoad& load, const Force& allowable,
                      const std::string& allowable_source);
 
 /// Freeboard against the earthquake wave of `slosh_wave_height`.
-Check freeboard_check(const std::string& subject, const Length& wave_height, const Length& freeboard);
+/// @param where  the wall at which the higher wave rises
+Check freeboard_check(const std::string& subject, const Length& wave_height, const Length& freeboard,
+                      std::string where = "end wall, first slosh mode");
 
 /// Separation |f_strokes / f_n - 1| of the hand strokes from the first slosh mode against the least wanted one.
 /// @param least_separation  default 0.2: common practice, no source

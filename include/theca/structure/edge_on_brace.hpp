@@ -26,7 +26,12 @@ T half_sine_stiffness(T span_m, T width_m, T thickness_m, T youngs_modulus_Pa, T
 /// are left out, both on the heavy side for the wall; the edge is neither held (stress understated several-fold on a
 /// long tank) nor free.
 ///
-/// @throws InvalidInput  a dimension or modulus not > 0 and finite, Poisson ratio outside 0 to 0.5
+/// Shear of the strip is part of the stiffness, so that short strips, for which `lone_brace` gives no stress, are
+/// accepted here.
+///
+/// @throws InvalidInput  a dimension or modulus not > 0 and finite, thickness over the width, Poisson ratio outside 0
+/// to
+///                       0.5
 /// @valid   uncertainty about 20 % of the wall's stress
 /// @source  beam theory: deflection of a hinged beam under q sin(pi x / L), q L^4 / (pi^4 E I) + q L^2 / (pi^2 k G A)
 Edge edge_on_brace(const BraceStrip& strip);

@@ -24,6 +24,20 @@ T strip_deflection(T line_load_N_m, T span_m, T width_m, T thickness_m, T youngs
   return T(5.0 * 12.0 / 384.0) * line_load_N_m * length2 * length2 /
          (youngs_modulus_Pa * thickness_m * width_m * width_m * width_m);
 }
+/// Largest bending stress 6 q L^2 / (pi^2 t d^2) of the same strip under q sin(pi x/L), Pa; unchecked.
+template <class T>
+T half_sine_strip_stress(T mid_span_load_N_m, T span_m, T width_m, T thickness_m) {
+  constexpr double pi = 3.14159265358979323846;
+  return T(6.0 / (pi * pi)) * mid_span_load_N_m * span_m * span_m / (thickness_m * width_m * width_m);
+}
+/// Its mid-span deflection q L^4 / (pi^4 E I), m; unchecked.
+template <class T>
+T half_sine_strip_deflection(T mid_span_load_N_m, T span_m, T width_m, T thickness_m, T youngs_modulus_Pa) {
+  constexpr double pi = 3.14159265358979323846;
+  const T length2 = span_m * span_m;
+  return T(12.0 / (pi * pi * pi * pi)) * mid_span_load_N_m * length2 * length2 /
+         (youngs_modulus_Pa * thickness_m * width_m * width_m * width_m);
+}
 }  // namespace kernel
 
 /// Line load p0 h^2 / (6 H) that a held top edge carries when the bottom edge is hinged and the wall is a strip from
@@ -56,5 +70,16 @@ struct BentStrip {
 /// @throws OutOfValidity  span under 5 times the width, where shear counts
 /// @source beam theory, from memory: M = q L^2 / 8, deflection 5 q L^4 / (384 E I)
 BentStrip lone_brace(const BraceStrip& strip, const LineLoad& line_load);
+
+/// The strip under a line load that bows like the edge it holds: q sin(pi x / L), with `at_mid_span` the largest value
+/// q. That is what a wall hands to the brace it stands against (`edge_on_brace`): q is then the reaction at the middle
+/// of its top edge, `BentPanel::reaction_at`.
+///
+/// The mean of the load is 2 q / pi. Spread evenly it bends the strip with q L^2 / (4 pi), a fifth less than the
+/// q L^2 / pi^2 found here.
+/// @param at_mid_span  q, >= 0
+/// @throws InvalidInput, OutOfValidity  as `lone_brace`
+/// @source beam theory: E I w'''' = q sin(pi x / L), hinged ends, gives M = q L^2 / pi^2 and w = q L^4 / (pi^4 E I)
+BentStrip half_sine_brace(const BraceStrip& strip, const LineLoad& at_mid_span);
 
 }  // namespace theca::structure

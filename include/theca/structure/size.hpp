@@ -18,9 +18,11 @@ struct Sizing {
 
 /// The stock sheet of least minimum thickness whose largest tension and deflection stay within the allowables, or
 /// nothing when none does. The thickness of `panel` is ignored. A sheet for which linear theory does not hold
-/// (`linear_deflection_limit`) is passed over; one so thick that it is no thin plate ends the search.
+/// (`linear_deflection_limit`, or a foil under 1e-5 of the shorter side) is passed over; one so thick that it is no
+/// thin plate ends the search.
 ///
-/// @throws InvalidInput  allowables not > 0 and finite, empty stock, a thickness not > 0; as `bend`
+/// @throws InvalidInput   allowables not > 0 and finite, empty stock, a thickness not > 0; as `bend`
+/// @throws OutOfValidity  width over height outside 1/20 to 20
 std::optional<Sizing> thinnest(const Panel& panel, const PressureLoad& load, const Pressure& allowable_tension,
                                const Length& allowable_deflection, std::span<const materials::StockThickness> stock);
 

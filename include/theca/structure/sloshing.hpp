@@ -50,6 +50,7 @@ struct SloshMasses {
 /// @throws InvalidInput  an argument not > 0 and finite
 /// @source G. W. Housner, The dynamic behavior of water tanks, Bull. Seism. Soc. Am. 53 (1963), in the form of
 ///         ACI 350.3, section 9.2 (rectangular tanks), eq. (9-1) and (9-2)
+///         (article and equation numbers from memory)
 SloshMasses slosh_masses(const Length& length, const Length& depth, const Mass& water);
 
 /// Earthquake of a site, as fractions of gravity at 5 % damping.
@@ -64,12 +65,12 @@ struct Earthquake {
 /// 1.5 S_D1 / T_c but at most 1.5 S_DS while T_c <= 1.6 / T_s, and 2.4 S_DS / T_c^2 beyond; T_s = S_D1 / S_DS.
 /// @param period  T_c, of the first mode, > 0
 /// @throws InvalidInput  period not > 0 and finite, spectral values outside 0 to 5, importance outside 1 to 1.5
-/// @source ACI 350.3-06, section 9.4
+/// @source ACI 350.3-06, section 9.4 (article and equation numbers from memory)
 double convective_spectral_factor(const Time& period, const Earthquake& earthquake);
 
 /// Largest rise of the water over its level at rest, d_max = (L/2) C_c I.
 /// @throws InvalidInput  as above
-/// @source ACI 350.3-06, chapter 7 (freeboard), rectangular tanks
+/// @source ACI 350.3-06, chapter 7 (freeboard), rectangular tanks (article and equation numbers from memory)
 Length slosh_wave_height(const Length& length, const Length& depth, const Earthquake& earthquake,
                          const Acceleration& gravity = standard_gravity);
 
