@@ -18,9 +18,16 @@ constexpr double humidity_tolerance = 0.03;     // of relative humidity
 constexpr NamedUnit<unit::volume_flow> us_pint_per_day{from_si<VolumeFlow>(units::us_pint.size.value() / 86400.0),
                                                        "US_pint/d"};
 
-constexpr const char* electrical_caution =
+constexpr const char* heater_caution =
     "Electricity near water: residual-current protection on every circuit, drip loops; a heater out of water can "
     "start a fire. A licensed electrician installs.";
+constexpr const char* chiller_caution =
+    "Electricity near water: residual-current protection on every circuit, drip loops. A chiller gives its heat and "
+    "its compressor's to the room it stands in, and one that has stopped or leaks refrigerant cools nothing: have an "
+    "alarm, and let a licensed technician open the refrigerant circuit. A licensed electrician installs.";
+constexpr const char* evaporation_source =
+    "evaporation: mean of ASHRAE (Carrier 1918), Smith, Loef & Jones 1998, Shah 2014 and the heat and mass analogy "
+    "(Chilton & Colburn 1934)";
 
 // A needed power is a difference of heat flows, each of them uncertain: what they leave open, relative to the need.
 double power_uncertainty(const HeatBalance& balance, const Power& need) {
@@ -34,6 +41,19 @@ double power_uncertainty(const HeatBalance& balance, const Power& need) {
 
 VolumeFlow as_fresh_water(const MassFlow& flow) { return flow / (1000.0 * units::kilogram_per_cubic_metre); }
 
+// A need for water with its high end against what is there, in the unit of a grower. A negative need counts as nothing
+// needed; where only the high end passes the capacity the check is marginal, also over a need of nothing.
+Check water_check(CheckText words, const MassFlow& need, const MassFlow& high, const VolumeFlow& capacity,
+                  const NamedUnit<unit::volume_flow>& shown) {
+  const VolumeFlow needed = std::max(VolumeFlow(), as_fresh_water(need));
+  const VolumeFlow most = std::max(VolumeFlow(), as_fresh_water(high));
+  const double open = si(needed) > 0.0 ? si(most) / si(needed) - 1.0 : 0.0;
+  Check check = make_check(std::move(words), measure(needed, shown), measure(capacity, shown),
+                           std::max(open, evaporation_tolerance));
+  if (check.verdict == Verdict::holds && most > capacity) check.verdict = Verdict::marginal;
+  return check;
+}
+
 Measure percent(RelativeHumidity humidity) { return measure(100.0 * humidity.ratio, "%"); }
 
 }  // namespace
@@ -42,8 +62,8 @@ Check heater_check(const HeatBalance& balance, const Power& installed, std::stri
   return make_check({.name = "thermal: heater",
                      .question = "Can the heaters hold the water temperature in the coldest design case?",
                      .where = std::move(where),
-                     .source = "heat balance by named paths; evaporation after ASHRAE, Smith et al. 1998, Shah 2014",
-                     .caution = electrical_caution},
+                     .source = std::string("heat balance by named paths; ") + evaporation_source,
+                     .caution = heater_caution},
                     measure(balance.heating, units::watt), measure(installed, units::watt),
                     power_uncertainty(balance, balance.heating));
 }
@@ -52,25 +72,27 @@ Check chiller_check(const HeatBalance& balance, const Power& installed, std::str
   return make_check({.name = "thermal: chiller",
                      .question = "Can the chiller hold the water temperature in the hottest design case?",
                      .where = std::move(where),
-                     .source = "heat balance by named paths; evaporation after ASHRAE, Smith et al. 1998, Shah 2014",
-                     .caution = electrical_caution},
+                     .source = std::string("heat balance by named paths; ") + evaporation_source,
+                     .caution = chiller_caution},
                     measure(balance.cooling, units::Btu_per_hour), measure(installed, units::Btu_per_hour),
                     power_uncertainty(balance, balance.cooling));
 }
 
-Check dehumidifier_check(const MassFlow& required, const MassFlow& capacity, std::string where) {
+Check dehumidifier_check(const MassFlow& required, const MassFlow& capacity, std::string where,
+                         const std::optional<MassFlow>& required_high) {
   require::finite("required", required);
   require::not_negative("capacity", capacity);
-  const MassFlow needed = from_si<MassFlow>(std::max(0.0, si(required)));
-  return make_check(
+  const MassFlow high = required_high.value_or(required);
+  require::finite("required high", high);
+  require::that(high >= required, "required high", high, "not below the need it is the high end of");
+  return water_check(
       {.name = "thermal: dehumidifier",
        .question = "Can the dehumidifiers keep the room at its humidity limit?",
        .where = std::move(where),
        .source = "moisture balance of the room; ASHRAE Handbook Fundamentals, chapter 1",
        .caution = "Rated removal is stated for warm, moist air and falls in a cooler or drier room. Lasting "
                   "damp rots timber and feeds mould, and salt air corrodes wiring."},
-      measure(as_fresh_water(needed), us_pint_per_day), measure(as_fresh_water(capacity), us_pint_per_day),
-      evaporation_tolerance);
+      required, high, as_fresh_water(capacity), us_pint_per_day);
 }
 
 Check room_humidity_check(RelativeHumidity settled, RelativeHumidity limit, std::string where) {
@@ -98,18 +120,17 @@ Check window_condensation_check(const Condensation& condensation, std::string wh
 Check make_up_water_check(const MassFlow& evaporation, const MassFlow& high, const VolumeFlow& supply,
                           std::string where) {
   require::finite("evaporation", evaporation);
-  require::that(si(high) >= si(evaporation), "high", high, "not below the evaporation it is the high end of");
-  const MassFlow needed = from_si<MassFlow>(std::max(0.0, si(evaporation)));
-  const double open = si(needed) > 0.0 ? si(high) / si(needed) - 1.0 : 0.0;
-  return make_check(
+  require::finite("high", high);
+  require::that(high >= evaporation, "high", high, "not below the evaporation it is the high end of");
+  require::not_negative("supply", supply);
+  return water_check(
       {.name = "thermal: make-up water",
        .question = "Does the fresh water supply replace what evaporates?",
        .where = std::move(where),
-       .source = "evaporation after ASHRAE, Smith et al. 1998, Shah 2014",
+       .source = evaporation_source,
        .caution = "A make-up line that sticks open floods the room and dilutes the water: limit what it can "
                   "deliver."},
-      measure(as_fresh_water(needed), units::gallon_per_day), measure(supply, units::gallon_per_day),
-      std::max(open, evaporation_tolerance));
+      evaporation, high, supply, units::gallon_per_day);
 }
 
 Check power_cut_check(const Time& cut, const Temperature& start, const Temperature& after, const Temperature& limit,
@@ -121,7 +142,12 @@ Check power_cut_check(const Time& cut, const Temperature& start, const Temperatu
   const double allowed = si(limit) - si(start);
   require::that(allowed != 0.0, "limit", limit, "another temperature than that at the start, " + text(start));
   const double direction = allowed > 0.0 ? 1.0 : -1.0;
-  const auto change = from_si<TemperatureDifference>(std::max(0.0, direction * (si(after) - si(start))));
+  const double towards_limit = direction * (si(after) - si(start));
+  constexpr double rounding = 1e-6;  // K
+  require::that(towards_limit >= -rounding, "temperature after the cut", after,
+                "on the limit's side of the start, " + text(start) +
+                    ": water that moves the other way is judged against a limit on that side");
+  const auto change = from_si<TemperatureDifference>(std::max(0.0, towards_limit));
   char hours[32];
   std::snprintf(hours, sizeof hours, ", power cut of %.4g h", in(cut, units::hour));
   return make_check({.name = "thermal: power cut",

@@ -59,6 +59,9 @@ TEST_CASE("chiller check: only what is left of the gains after losses, shown in 
   CHECK(c.demand.shown_unit == "Btu/h");
   CHECK(near(c.demand.shown_value, si(b.cooling) / 0.29307107, 1e-7));
   CHECK(chiller_check(b, 20_kW).verdict == Verdict::holds);
+  CHECK(contains(c.caution, "chiller"));
+  CHECK_FALSE(contains(c.caution, "heater"));
+  for (const char* model : {"ASHRAE", "Smith", "Shah", "analogy"}) CHECK(contains(c.source, model));
   CHECK(chiller_check(balance_in(70_degF, 50_rh), 0_W).verdict == Verdict::holds);  // nothing to cool
 }
 
@@ -69,6 +72,23 @@ TEST_CASE("dehumidifier check: in US pints a day; nothing needed holds") {
   CHECK(near(c.capacity.shown_value, 88.0, 1e-12));
   CHECK(near(c.demand.shown_value, 60.0 / 0.473176473, 1e-8));
   CHECK(dehumidifier_check(from_si<MassFlow>(-1e-4), pints_88).verdict == Verdict::holds);
+}
+
+TEST_CASE("dehumidifier check: the high end of the need is its uncertainty, 25 % without one") {
+  const MassFlow capacity = 100_kg / 1_d;
+  const auto check = [&](double need, double high) {
+    return dehumidifier_check(need / 86400.0 * units::kilogram_per_second, capacity, "hall",
+                              high / 86400.0 * units::kilogram_per_second);
+  };
+  CHECK(check(70, 90).verdict == Verdict::holds);
+  CHECK(near(check(60, 90).uncertainty, 0.5, 1e-12));
+  CHECK(check(70, 101).verdict == Verdict::marginal);
+  CHECK(check(-20, 90).verdict == Verdict::holds);
+  CHECK(check(-20, 101).verdict == Verdict::marginal);
+  CHECK(check(101, 101).verdict == Verdict::fails);
+  CHECK(dehumidifier_check(81_kg / 1_d, capacity).verdict == Verdict::marginal);
+  CHECK(dehumidifier_check(79_kg / 1_d, capacity).verdict == Verdict::holds);
+  CHECK(contains(message_of<InvalidInput>([&] { check(70, 60); }), "required high"));
 }
 
 TEST_CASE("room humidity check: 60 % limit") {
@@ -95,15 +115,20 @@ TEST_CASE("make-up water check: the high end of evaporation is its uncertainty")
   CHECK(make_up_water_check(gallons(60), gallons(81), supply).verdict == Verdict::marginal);
   CHECK(make_up_water_check(gallons(81), gallons(90), supply).verdict == Verdict::fails);
   CHECK(make_up_water_check(gallons(0), gallons(0), supply).verdict == Verdict::holds);
+  CHECK(make_up_water_check(-gallons(5), gallons(10), supply).verdict == Verdict::holds);
+  CHECK(make_up_water_check(-gallons(5), gallons(81), supply).verdict == Verdict::marginal);
+  CHECK(contains(message_of<InvalidInput>([&] { make_up_water_check(gallons(1), gallons(1), -supply); }), "supply"));
   CHECK(contains(message_of<InvalidInput>([&] { make_up_water_check(gallons(60), gallons(50), supply); }), "high"));
 }
 
-TEST_CASE("power cut check: cooling and warming limits, and a drift away from the limit") {
+TEST_CASE("power cut check: cooling and warming limits, and the wrong side of the start is refused") {
   CHECK(power_cut_check(6_h, 78_degF, 72_degF, 74_degF).verdict == Verdict::fails);
   CHECK(power_cut_check(6_h, 78_degF, 76_degF, 74_degF).verdict == Verdict::holds);
   CHECK(near(power_cut_check(6_h, 78_degF, 76_degF, 74_degF).utilisation, 0.5, 1e-9));
   CHECK(power_cut_check(6_h, 78_degF, 83_degF, 82_degF).verdict == Verdict::fails);
-  CHECK(power_cut_check(6_h, 78_degF, 79_degF, 74_degF).utilisation == 0.0);
+  CHECK(power_cut_check(6_h, 78_degF, 78_degF, 74_degF).utilisation == 0.0);
+  CHECK(contains(message_of<InvalidInput>([] { power_cut_check(6_h, 78_degF, 79_degF, 74_degF); }), "after the cut"));
+  CHECK(contains(message_of<InvalidInput>([] { power_cut_check(6_h, 78_degF, 77_degF, 82_degF); }), "after the cut"));
   CHECK(contains(power_cut_check(6_h, 78_degF, 76_degF, 74_degF).where, "6 h"));
   CHECK(contains(message_of<InvalidInput>([] { power_cut_check(6_h, 78_degF, 76_degF, 78_degF); }), "limit"));
   CHECK(contains(message_of<InvalidInput>([] { power_cut_check(0_h, 78_degF, 76_degF, 74_degF); }), "cut"));

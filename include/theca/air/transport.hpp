@@ -52,6 +52,7 @@ DynamicViscosity dynamic_viscosity(const Temperature& temperature);
 ThermalConductivity thermal_conductivity(const Temperature& temperature);
 
 /// Specific heat capacity of dry air at constant pressure.
+/// The polynomial was fitted from 250 K; from -23 down to -40 degC it is extrapolated, to 1004 J/(kg K) at -40 degC.
 /// @source Irvine & Liley 1984, Steam and gas tables, as quoted in Tsilingiris 2008 (Energy Conversion and Management
 ///         49, 1098-1110), 250 to 1050 K; from memory
 SpecificHeatCapacity specific_heat_capacity(const Temperature& temperature);

@@ -1,6 +1,7 @@
 // Checks on heat and moisture: heater, chiller, dehumidifier, window, make-up water, power cut.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "theca/check.hpp"
@@ -21,8 +22,13 @@ Check heater_check(const HeatBalance& balance, const Power& installed, std::stri
 Check chiller_check(const HeatBalance& balance, const Power& installed, std::string where = "summer");
 
 /// Do the dehumidifiers hold the room at the stated humidity?
-/// @param required  from required_dehumidification; negative counts as nothing needed
-Check dehumidifier_check(const MassFlow& required, const MassFlow& capacity, std::string where = "hall");
+/// @param required       from required_dehumidification; negative counts as nothing needed
+/// @param required_high  the same from the high end of evaporation, >= required; it sets the uncertainty of the check,
+///                       25 % at least. Where nothing is needed but at the high end more than there is, the check is
+///                       marginal
+/// @throws InvalidInput  required not finite, capacity negative, required_high below required
+Check dehumidifier_check(const MassFlow& required, const MassFlow& capacity, std::string where = "hall",
+                         const std::optional<MassFlow>& required_high = std::nullopt);
 
 /// Does the room settle at or below the stated humidity?
 Check room_humidity_check(RelativeHumidity settled, RelativeHumidity limit, std::string where = "hall");
@@ -31,7 +37,11 @@ Check room_humidity_check(RelativeHumidity settled, RelativeHumidity limit, std:
 Check window_condensation_check(const Condensation& condensation, std::string where = "window");
 
 /// Does the make-up water supply cover evaporation?
-/// @param high  the high end of evaporation, >= evaporation; it sets the uncertainty of the check
+/// @param evaporation  negative (the room condenses on the water) counts as nothing to make up
+/// @param high         the high end of evaporation, >= evaporation; it sets the uncertainty of the check, 25 % at
+/// least.
+///                     Where nothing is to make up but at the high end more than the supply, the check is marginal
+/// @throws InvalidInput  evaporation not finite, high below it, supply negative
 Check make_up_water_check(const MassFlow& evaporation, const MassFlow& high, const VolumeFlow& supply,
                           std::string where = "whole system");
 
@@ -39,7 +49,8 @@ Check make_up_water_check(const MassFlow& evaporation, const MassFlow& high, con
 /// from the start to the limit.
 /// @param after  temperature at the end of the cut, from temperature_after
 /// @param limit  lowest (below start) or highest (above start) temperature accepted
-/// @throws InvalidInput  limit equal to start; cut not positive
+/// @throws InvalidInput  limit equal to start; `after` on the other side of the start than the limit, where the water
+///                       moves away from it and a limit on its own side is the one to ask about; cut not positive
 Check power_cut_check(const Time& cut, const Temperature& start, const Temperature& after, const Temperature& limit,
                       std::string where = "whole system");
 

@@ -79,7 +79,7 @@ struct WallHeat {
 /// Churchill & Chu 1975) with radiation to surroundings at their own temperature beside it.
 ///
 /// One unknown, the outer surface temperature, by Newton's method kept inside the bracket spanned by water, air and
-/// surroundings; the imbalance grows with it, so that the root is the only one.
+/// surroundings; the imbalance falls as it rises, so that the root is the only one.
 /// @throws InvalidInput   bad layer or exposure; OutOfValidity from the film; NotConverged
 WallHeat wall_heat(const std::vector<Layer>& layers, const WallExposure& exposure);
 
