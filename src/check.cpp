@@ -1,25 +1,19 @@
 #include "theca/check.hpp"
 
 #include <cmath>
-#include <cstdio>
 #include <limits>
 
 #include "theca/require.hpp"
 
 namespace theca {
 
-Measure measure(const Temperature& t) { return {in_celsius(t), "degC", in_fahrenheit(t), "degF"}; }
-
 Measure measure(double count, std::string_view what) { return {count, std::string(what), count, std::string(what)}; }
 
 std::string text(const Measure& m) {
-  char number[32];
-  std::snprintf(number, sizeof number, "%.4g", m.shown_value);
-  std::string shown(number);
+  std::string shown = number(m.shown_value);
   if (!m.shown_unit.empty()) shown += " " + m.shown_unit;
-  if (m.shown_unit == m.si_unit) return shown;
-  std::snprintf(number, sizeof number, "%.4g", m.si_value);
-  return shown + " (" + number + " " + m.si_unit + ")";
+  if (m.si_unit.empty() || m.shown_unit == m.si_unit) return shown;
+  return shown + " (" + number(m.si_value) + " " + m.si_unit + ")";
 }
 
 std::string_view name(Verdict v) {
@@ -46,14 +40,20 @@ Check from_words(CheckText words) {
   c.caution = std::move(words.caution);
   return c;
 }
+
+void require_measure(const std::string& argument, const Measure& m) {
+  if (!(m.si_value >= 0.0 && std::isfinite(m.si_value)))
+    throw InvalidInput(argument, text(m.si_value, m.si_unit), ">= 0 and finite");
+}
 }  // namespace
 
 Check make_check(CheckText words, const Measure& demand, const Measure& capacity, double uncertainty) {
-  require::not_negative(words.name + ": demand", demand.si_value);
-  require::not_negative(words.name + ": capacity", capacity.si_value);
+  require_measure(words.name + ": demand", demand);
+  require_measure(words.name + ": capacity", capacity);
   require::not_negative(words.name + ": uncertainty", uncertainty);
-  require::that(demand.si_unit == capacity.si_unit, words.name + ": demand", demand.si_value,
-                "the unit of the capacity, " + capacity.si_unit + ", not " + demand.si_unit);
+  if (demand.si_unit != capacity.si_unit)
+    throw InvalidInput(words.name + ": demand", text(demand.si_value, demand.si_unit),
+                       "the unit of the capacity, \"" + capacity.si_unit + "\"");
   Check c = from_words(std::move(words));
   c.demand = demand;
   c.capacity = capacity;

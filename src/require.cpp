@@ -1,13 +1,25 @@
 #include "theca/require.hpp"
 
 #include <cstdio>
+#include <cstdlib>
 
 namespace theca {
 
+std::string number(double value, int significant_digits) {
+  require::within("significant digits", significant_digits, 1.0, 15.0);
+  char digits[32];
+  std::snprintf(digits, sizeof digits, "%.*e", significant_digits - 1, value);
+  const double rounded = std::strtod(digits, nullptr);
+  // "%g" goes over to an exponent as soon as an integer has more digits than asked for.
+  if (std::abs(rounded) < 1e6 && std::abs(rounded) >= std::pow(10.0, significant_digits))
+    std::snprintf(digits, sizeof digits, "%.0f", rounded);
+  else
+    std::snprintf(digits, sizeof digits, "%.*g", significant_digits, value);
+  return digits;
+}
+
 std::string text(double si_value, std::string_view symbol) {
-  char number[32];
-  std::snprintf(number, sizeof number, "%.6g", si_value);
-  std::string s(number);
+  std::string s = number(si_value, 6);
   if (!symbol.empty()) s.append(" ").append(symbol);
   return s;
 }

@@ -22,12 +22,10 @@ template <class Unit>
 Measure measure(const Quantity<Unit>& q, const NamedUnit<Unit>& shown) {
   return {q.value(), std::string(detail::SymbolOf<Unit>::value), in(q, shown), std::string(shown.symbol)};
 }
-/// A temperature, shown in degF with SI in degC.
-Measure measure(const Temperature& t);
 /// A count or a ratio.
 Measure measure(double count, std::string_view what = "");
 
-/// Text of a measure: grower's unit first, SI in brackets, e.g. "14 in (0.356 m)".
+/// Text of a measure: grower's unit first, SI in brackets, e.g. "14 in (0.3556 m)"; ratios without brackets, "17.99 %".
 std::string text(const Measure& m);
 
 enum class Verdict {

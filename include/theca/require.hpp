@@ -11,6 +11,9 @@
 
 namespace theca {
 
+/// A number rounded to significant digits, 1 to 15, as people write it: without an exponent from 0.0001 up to a
+/// million, "10230", "0.1799".
+std::string number(double value, int significant_digits = 4);
 /// A number with its unit as text, at most 6 significant digits: "1.25 m".
 std::string text(double si_value, std::string_view symbol);
 template <class Unit>
