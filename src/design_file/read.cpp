@@ -11,11 +11,11 @@
 #include <vector>
 
 #include "../nearest.hpp"
-#include "consistency.hpp"
-#include "text_forms.hpp"
+#include "../study/text_forms.hpp"
 #include "theca/require.hpp"
 #include "theca/study/design_file.hpp"
 #include "theca/study/schema.hpp"
+#include "theca/study/validate.hpp"
 #include "theca/units/parse.hpp"
 
 namespace theca::study {
@@ -24,6 +24,9 @@ namespace {
 using schema::Form;
 using schema::Limit;
 using schema::Presence;
+using text_forms::in_quotes;
+using text_forms::join;
+using text_forms::range_text;
 
 // ---- problems -------------------------------------------------------------------------------------------------------
 
@@ -34,6 +37,15 @@ class Problems {
     found_.push_back({static_cast<int>(source.begin.line), static_cast<int>(source.begin.column), std::move(text)});
   }
   std::size_t count() const { return found_.size(); }
+
+  // Where each key stands, for contradictions, which are found when all has been read.
+  void note_place(const std::string& path, const toml::source_region& source) { places_[path] = source; }
+  // At the key, or at the table in which it is missing.
+  void add_at(const std::string& path, std::string text) {
+    std::string place = path;
+    while (!place.empty() && !places_.contains(place)) place.erase(std::min(place.size(), place.find_last_of(".[")));
+    add(places_[place], std::move(text));
+  }
   void throw_if_any(std::string_view origin) {
     if (found_.empty()) return;
     std::stable_sort(found_.begin(), found_.end(), [](const Problem& a, const Problem& b) {
@@ -51,20 +63,10 @@ class Problems {
     std::string text;
   };
   std::vector<Problem> found_;
+  std::map<std::string, toml::source_region> places_;
 };
 
 // ---- words ----------------------------------------------------------------------------------------------------------
-
-std::string in_quotes(std::string_view s) { return '"' + std::string(s) + '"'; }
-
-std::string join(const std::string& path, std::string_view key) {
-  const bool bare = !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
-  });
-  const std::string last = bare ? std::string(key) : in_quotes(key);
-  return path.empty() ? last : path + '.' + last;
-}
-std::string join(const std::string& path, std::size_t index) { return path + '[' + std::to_string(index) + ']'; }
 
 // What stands in the file, for "got ...".
 std::string shown(const toml::node& node) {
@@ -84,29 +86,6 @@ std::string shown(const toml::node& node) {
     default:
       return "a date or time";
   }
-}
-
-// The accepted range in words, in the unit of a quantity of type T; empty when every finite value is accepted.
-template <class T>
-std::string range_text(const Limit& limit) {
-  switch (limit.kind) {
-    case Limit::Kind::any:
-      return {};
-    case Limit::Kind::positive:
-      return "> 0";
-    case Limit::Kind::not_negative:
-      return ">= 0";
-    case Limit::Kind::within:
-      break;
-  }
-  if constexpr (std::is_arithmetic_v<T> || std::same_as<T, PracticalSalinity>)
-    return text(limit.low, "") + " to " + text(limit.high, "");
-  else if constexpr (std::same_as<T, Temperature>)
-    return text(from_si<T>(limit.low)) + " to " + text(from_si<T>(limit.high));
-  else if constexpr (std::same_as<T, RelativeHumidity>)
-    return text_forms::exact(RelativeHumidity(limit.low)) + " to " + text_forms::exact(RelativeHumidity(limit.high));
-  else
-    return text_forms::exact(from_si<T>(limit.low)) + " to " + text_forms::exact(from_si<T>(limit.high));
 }
 
 template <class T>
@@ -427,6 +406,7 @@ void read_map(const toml::node& node, const std::string& path, const Limit& limi
 
 template <class T>
 void read_value(const toml::node& node, const std::string& path, const Limit& limit, T& out, Problems& problems) {
+  problems.note_place(path, node.source());
   if constexpr (std::same_as<T, std::string>) {
     const auto* const string = node.as_string();
     if (!string || string->get().empty())
@@ -476,27 +456,6 @@ void read_value(const toml::node& node, const std::string& path, const Limit& li
   }
 }
 
-// The place of a contradiction: the deepest node on the way that is in the file.
-void add_contradiction(const toml::table& root, const Contradiction& c, Problems& problems) {
-  const toml::node* node = &root;
-  std::string path;
-  for (const auto& key : c.keys) {
-    const toml::node* next = nullptr;
-    if (const auto* const table = node->as_table()) {
-      next = table->get(key);
-      path = join(path, key);
-    } else if (const auto* const list = node->as_array()) {
-      std::size_t index = 0;
-      std::from_chars(key.data(), key.data() + key.size(), index);
-      next = list->get(index);
-      path = join(path, index);
-    }
-    if (!next) break;
-    node = next;
-  }
-  problems.add(node->source(), path + ": " + c.text);
-}
-
 }  // namespace
 
 Design parse_design(std::string_view toml_text, std::string_view origin) {
@@ -509,9 +468,11 @@ Design parse_design(std::string_view toml_text, std::string_view origin) {
   }
   Design design;
   Problems problems;
+  problems.note_place(std::string(), root.source());
   read_table(root, std::string(), design, problems);
   problems.throw_if_any(origin);
-  for (const auto& c : contradictions(design)) add_contradiction(root, c, problems);
+  for (const auto& c : contradictions(design))
+    problems.add_at(c.key, c.key + ": expected " + c.accepted + ", got " + c.value);
   problems.throw_if_any(origin);
   return design;
 }

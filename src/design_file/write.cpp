@@ -6,7 +6,7 @@
 #include <type_traits>
 #include <vector>
 
-#include "text_forms.hpp"
+#include "../study/text_forms.hpp"
 #include "theca/study/design_file.hpp"
 #include "theca/study/schema.hpp"
 

@@ -31,9 +31,9 @@ constexpr double magnitude(const T& x) {
 
 /// What a field accepts. NaN and infinity are never accepted.
 struct Limit {
-  enum class Kind { any, positive, not_negative, within };
+  enum class Kind { any, positive, not_negative, within, positive_up_to };
   Kind kind = Kind::any;
-  double low = 0.0, high = 0.0;  ///< for `within`, as magnitudes
+  double low = 0.0, high = 0.0;  ///< for `within`, as magnitudes; `positive_up_to` has the second only
 
   template <class T>
   constexpr bool accepts(const T& x) const {
@@ -46,6 +46,8 @@ struct Limit {
         return m >= 0.0 && m <= most;
       case Kind::within:
         return m >= low && m <= high;
+      case Kind::positive_up_to:
+        return m > 0.0 && m <= high;
       case Kind::any:
         break;
     }
@@ -59,16 +61,19 @@ template <class T>
 constexpr Limit within(const T& low, const T& high) {
   return {.kind = Limit::Kind::within, .low = magnitude(low), .high = magnitude(high)};
 }
+template <class T>
+constexpr Limit positive_up_to(const T& high) {
+  return {.kind = Limit::Kind::positive_up_to, .high = magnitude(high)};
+}
 inline constexpr Limit share = within(0.0, 1.0);
 // Wide enough for every inhabited place and every room in which water neither freezes nor scalds.
 inline constexpr Limit air_temperature = within(celsius(-60.0), celsius(60.0));
-inline constexpr Limit water_temperature = within(celsius(0.0), celsius(45.0));
+inline constexpr Limit water_temperature = within(celsius(0.0), celsius(40.0));
 
 enum class Presence { required, optional };
 inline constexpr Presence may_be_absent = Presence::optional;
 
-// ---- how a structure is written
-// ---------------------------------------------------------------------------------------
+// ---- how a structure is written -------------------------------------------------------------------------------------
 
 enum class Form {
   table,         ///< { a = ..., b = ... } or [a.table]
@@ -101,8 +106,7 @@ inline constexpr Form form<SpanFraction> = Form::text;
 template <>
 inline constexpr Form form<GlassVariant> = Form::text;
 
-// ---- words
-// ------------------------------------------------------------------------------------------------------------
+// ---- words ----------------------------------------------------------------------------------------------------------
 
 template <class E>
 struct Choice {
@@ -141,8 +145,7 @@ inline constexpr auto choices<DosingSalt> =
                                        {DosingSalt::sodium_carbonate, "Na2CO3"},
                                        {DosingSalt::calcium_chloride_dihydrate, "CaCl2.2H2O"}});
 
-// ---- fields
-// -----------------------------------------------------------------------------------------------------------
+// ---- fields ---------------------------------------------------------------------------------------------------------
 
 /// S is T or const T.
 template <class S, class T>
@@ -350,7 +353,7 @@ void fields(V&& visit, S& s) {
   visit("E", s.E, positive);
   visit("poisson", s.poisson, within(0.0, 0.49));  // 0.5 has no finite plate solution with transverse shear
   visit("density", s.density, positive);
-  visit("strength", s.strength, positive);
+  visit("strength", s.strength, positive_up_to(120.0 * units::megapascal));  // characteristic, toughened: EN 12150-1
   visit("load_factor", s.load_factor, within(1.0, 10.0));
   visit("deflection_limit", s.deflection_limit, any);
 }
@@ -438,9 +441,9 @@ template <class V, Is<GravityMain> S>
 void fields(V&& visit, S& s) {
   visit("bore", s.bore, positive);
   visit("length", s.length, positive);
-  visit("slope", s.slope, positive);
+  visit("slope", s.slope, positive_up_to(from_si<Ratio>(0.1)));  // steeper, Manning's formula does not hold
   visit("start_above_hall_floor", s.start_above_hall_floor, any);
-  visit("manning_n", s.manning_n, positive);
+  visit("manning_n", s.manning_n, within(0.006, 0.03));
 }
 template <class V, Is<Pipes> S>
 void fields(V&& visit, S& s) {
@@ -465,11 +468,11 @@ template <class V, Is<Lights> S>
 void fields(V&& visit, S& s) {
   visit("power", s.power, positive);
   visit("aperture", s.aperture, any);
-  visit("angle", s.angle, within(from_si<Angle>(0.0), 90.0 * units::degree));
+  visit("angle", s.angle, within(from_si<Angle>(0.0), 180.0 * units::degree));
   visit("intensity", s.intensity, not_negative);
   visit("PPF", s.PPF, positive);
   visit("photoperiod", s.photoperiod, within(from_si<Time>(0.0), 1.0 * units::day));
-  visit("ageing_factor", s.ageing_factor, share);
+  visit("ageing_factor", s.ageing_factor, positive_up_to(1.0));
   visit("water_attenuation", s.water_attenuation, not_negative);
   visit("water_index", s.water_index, within(1.0, 2.0));
   visit("position", s.position, any);
@@ -559,8 +562,8 @@ void fields(V&& visit, S& s) {
   visit("sale_area", s.sale_area, positive);
   visit("growth_rate", s.growth_rate, positive);
   visit("healing", s.healing, not_negative);
-  visit("occupancy", s.occupancy, share);
-  visit("survival", s.survival, share);
+  visit("occupancy", s.occupancy, positive_up_to(1.0));
+  visit("survival", s.survival, positive_up_to(1.0));
   visit("unsold", s.unsold, share);
   visit("rotation", s.rotation, any);
 }
@@ -636,7 +639,7 @@ void fields(V&& visit, S& s) {
 template <class V, Is<Workers> S>
 void fields(V&& visit, S& s) {
   visit("footwear", s.footwear, not_negative);
-  visit("shoulder_stand_off", s.shoulder_stand_off, not_negative);
+  visit("shoulder_stand_off", s.shoulder_stand_off, positive);
   visit("light_work_below_elbow", s.light_work_below_elbow, any);
   visit.rest("a worker's body", s.bodies, any);
 }

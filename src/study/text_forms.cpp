@@ -218,6 +218,17 @@ std::string exact(double number) {
   return s;
 }
 
+std::string in_quotes(std::string_view s) { return '"' + std::string(s) + '"'; }
+
+std::string join(const std::string& path, std::string_view key) {
+  const bool bare = !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
+  });
+  const std::string last = bare ? std::string(key) : in_quotes(key);
+  return path.empty() ? last : path + '.' + last;
+}
+std::string join(const std::string& path, std::size_t index) { return path + '[' + std::to_string(index) + ']'; }
+
 template <>
 QuantityKind kind<PlanSize>() {
   return {"a length and a width", "18 in x 6 in"};
