@@ -28,6 +28,10 @@ constexpr const char* dry_run_caution =
     "A pump that draws air or runs against a blocked line overheats; residual-current protection on its circuit, drip "
     "loop, and no wet-handed work on live gear. A licensed electrician installs.";
 
+std::string lost_flow_caution() {
+  return std::string("A tank that loses its flow loses its heat and oxygen: have an alarm. ") + flood_caution;
+}
+
 std::string at(std::string_view what, std::size_t header, std::size_t branch) {
   return std::string(what) + " " + std::to_string(branch + 1) + " of header " + std::to_string(header + 1);
 }
@@ -94,7 +98,7 @@ Check tank_flow_check(std::string_view where, const VolumeFlow& needed, const Vo
                      .question = "Does the tank get the return flow that it needs?",
                      .where = std::string(where),
                      .source = "Darcy-Weisbach, Colebrook 1939; the need is the caller's",
-                     .caution = "A tank that loses its flow loses its heat and oxygen: have an alarm."},
+                     .caution = lost_flow_caution()},
                     measure(needed, units::gph), measure(given, units::gph), pipe_uncertainty);
 }
 
@@ -104,7 +108,7 @@ Check turnover_check(std::string_view where, const VolumeFlow& flow, const Volum
                      .question = "Is the water renewed often enough?",
                      .where = std::string(where),
                      .source = "flow over volume; the least turnover is the caller's",
-                     .caution = "A tank that loses its flow loses its heat and oxygen: have an alarm."},
+                     .caution = lost_flow_caution()},
                     measure(least, units::per_hour), measure(turnover(flow, volume), units::per_hour),
                     turnover_uncertainty);
 }
@@ -135,10 +139,14 @@ Check drain_back_check(const DrainBack& back, const Volume& spare) {
 
 Check standpipe_check(std::string_view where, const VolumeFlow& flow, const Length& bore, double water_fraction) {
   require::not_negative("flow", flow);
+  const std::string share = number(100.0 * water_fraction, 3) + " %";
   return make_check({.name = "hydraulics: standpipe",
-                     .question = "Does the standpipe carry the tank's flow with air in its core?",
-                     .where = std::string(where),
-                     .source = "Wyly & Eaton 1961, NBS Monograph 31",
+                     .question = "Does the standpipe carry the tank's flow as a ring of water with air in its core, no "
+                                 "more than " +
+                                 share + " full?",
+                     .where = std::string(where) + ", " + share + " of the section water",
+                     .source = "Wyly & Eaton 1961, NBS Monograph 31, measured on 3 and 4 in stacks; bores below 3 in "
+                               "are an extrapolation",
                      .caution = flood_caution},
                     measure(flow, units::gph), measure(stack_capacity(bore, water_fraction), units::gph),
                     weir_and_drain_uncertainty);
@@ -151,7 +159,10 @@ Check emergency_drain_check(std::string_view where, const VolumeFlow& flow,
       .name = "hydraulics: emergency drain",
       .question = "If the main drain is blocked, does the emergency drain take the tank's whole flow?",
       .where = std::string(where),
-      .source = "rim: weir and orifice; pipe: Wyly & Eaton 1961, NBS Monograph 31",
+      .source =
+          "rim: weir and orifice; pipe: Wyly & Eaton 1961, NBS Monograph 31, measured on 3 and 4 in stacks; bores "
+          "below "
+          "3 in are an extrapolation",
       .caution =
           std::string("Anything that blocks one drain can block the other: screen and inspect both. ") + flood_caution};
   VolumeFlow capacity;

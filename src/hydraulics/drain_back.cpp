@@ -18,7 +18,7 @@ DrainBack drain_back(const std::vector<DrainingTank>& tanks, const Volume& pipes
   for (const DrainingTank& t : tanks) {
     require::positive("surface", t.surface);
     require::finite("running level", t.running_level);
-    require::finite("rest level", t.rest_level);
+    require::not_negative("rest level", t.rest_level);
     require::that(t.rest_level <= t.running_level, "rest level", t.rest_level,
                   "at most the running level, " + text(t.running_level));
     require::that(t.count >= 0, "count", static_cast<double>(t.count), "0 or more");

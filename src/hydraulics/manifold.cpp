@@ -3,6 +3,7 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 #include "pump_curve.hpp"
 #include "theca/require.hpp"
@@ -44,6 +45,7 @@ class Balance {
     for (const Header& h : manifold_.headers) {
       const Index end = first + h.branches;
       double carried = q.segment(first, h.branches).sum();
+      f.segment(first, h.branches).array() += si(h.discharge_rise);
       for (Index i = first; i < end; ++i) {
         // The pipe before branch i carries the flows of i and all behind it, and its loss counts for each of them.
         const auto header = loss(i == first ? h.to_first_branch : h.segment, carried);
@@ -78,6 +80,7 @@ void validate(const Manifold& m, const KinematicViscosity& viscosity) {
     require::that(h.branches >= 1 && h.branches <= most_branches - branches, "branches",
                   static_cast<double>(h.branches), "1 or more, and at most 1000 in all headers together");
     branches += h.branches;
+    require::finite("discharge rise", h.discharge_rise);
     validate(h.to_first_branch);
     if (h.branches > 1) validate(h.segment);
     validate(h.branch);
@@ -105,11 +108,14 @@ ManifoldFlow solve(const Manifold& manifold, const PumpCurve& pump, const Kinema
   validate(manifold, viscosity);
   const CurvePoint& first = pump.points.front();
   const CurvePoint& last = pump.points.back();
-  if (si(first.flow) == 0.0 && !(first.head > manifold.static_head))
+  const auto lowest =
+      std::min_element(manifold.headers.begin(), manifold.headers.end(),
+                       [](const Header& a, const Header& b) { return a.discharge_rise < b.discharge_rise; });
+  const Length least_head = manifold.static_head + lowest->discharge_rise;
+  if (si(first.flow) == 0.0 && !(first.head > least_head))
     throw OutOfValidity("manifold", "the pump gives " + text(first.head) +
-                                        " at no flow and cannot reach the static "
-                                        "head of " +
-                                        text(manifold.static_head));
+                                        " at no flow and cannot reach the static head of its lowest discharge, " +
+                                        text(least_head));
 
   const Balance balance(manifold, pump, si(viscosity));
   const Index n = balance.branches();
@@ -152,6 +158,11 @@ ManifoldFlow solve(const Manifold& manifold, const PumpCurve& pump, const Kinema
     for (int b = 0; b < h.branches; ++b, ++at) {
       const Pipe& header = b == 0 ? h.to_first_branch : h.segment;
       const VolumeFlow branch_flow = from_si<VolumeFlow>(q[at]);
+      if (q[at] < 0.0)
+        throw OutOfValidity("manifold", "the pump cannot feed branch " + std::to_string(b + 1) + " of header " +
+                                            std::to_string(r.headers.size() + 1) + ", which discharges " +
+                                            text(h.discharge_rise) +
+                                            " over the manifold's discharge level: water would run backward in it");
       // head_loss() also refuses a Reynolds number beyond the friction law.
       head_loss(header, from_si<VolumeFlow>(carried), viscosity);
       head_loss(h.branch, branch_flow, viscosity);

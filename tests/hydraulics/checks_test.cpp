@@ -46,6 +46,7 @@ TEST_CASE("checks: least flows ask demand against what is there") {
   const Check t = turnover_check("sump", 1000_gph, 250_gal, 3_per_h);
   CHECK(t.verdict == Verdict::holds);
   CHECK(near(t.capacity.shown_value, 4.0, 1e-13));
+  for (const Check& c : {low, t}) CHECK(contains(c.caution, "residual-current"));
   const Check p = pump_margin_check("return", test::demo_pump(), 9000_gph, 18_ft);
   CHECK(near(p.utilisation, 18.0 / 19.7, 1e-13));
   CHECK(contains(p.caution, "protection"));
@@ -65,6 +66,9 @@ TEST_CASE("checks: standpipe at a quarter and a third of its section [27.8 r^(5/
   const Check third = standpipe_check("T11", 700_gph, 1.61_in, 1.0 / 3.0);
   CHECK(third.verdict == Verdict::holds);
   CHECK(near(third.capacity.shown_value, 952.0, 0.5 / 952));
+  CHECK(contains(third.question, "no more than 33.3 % full"));
+  CHECK(contains(third.where, "T11, 33.3 %"));
+  CHECK(contains(third.source, "below 3 in are an extrapolation"));
 }
 
 TEST_CASE("checks: emergency drain by the smaller of rim and pipe, and none at all fails") {

@@ -31,6 +31,7 @@ TEST_CASE("drain-back: bad input is refused by name") {
   const Length none = from_si<Length>(std::numeric_limits<double>::quiet_NaN());
   CHECK(contains(message_of<InvalidInput>([] { drain_back({{0_m2, 1_m, 1_m, 1}}, 0_L); }), "surface"));
   CHECK(contains(message_of<InvalidInput>([] { drain_back({{1_m2, 1_m, 1.1_m, 1}}, 0_L); }), "rest level"));
+  CHECK(contains(message_of<InvalidInput>([] { drain_back({{1_m2, 1_m, -1_mm, 1}}, 0_L); }), "rest level"));
   CHECK(contains(message_of<InvalidInput>([&] { drain_back({{1_m2, none, 1_m, 1}}, 0_L); }), "running level"));
   CHECK(contains(message_of<InvalidInput>([&] { drain_back({{1_m2, 1_m, none, 1}}, 0_L); }), "rest level"));
   CHECK(contains(message_of<InvalidInput>([] { drain_back({{1_m2, 1_m, 1_m, -1}}, 0_L); }), "count"));

@@ -1,6 +1,8 @@
 #include "theca/hydraulics/manifold.hpp"
 
 #include <array>
+#include <limits>
+#include <string>
 
 #include "demo.hpp"
 #include "support/near.hpp"
@@ -110,6 +112,82 @@ TEST_CASE("manifold: equal headers share equally, and the nearest branch of a he
     CHECK(near(r.headers[0].branch_flows[b], r.headers[2].branch_flows[b], 1e-12));
     if (b > 0) CHECK(r.headers[0].branch_flows[b] < r.headers[0].branch_flows[b - 1]);
   }
+}
+
+TEST_CASE("manifold: discharges that all rise alike are a higher static head") {
+  Manifold risen = demo_manifold(3.068_in, 2.067_in), higher = risen;
+  for (Header& h : risen.headers) h.discharge_rise = 3_ft;
+  higher.static_head += 3_ft;
+  const ManifoldFlow a = solve(risen, demo_pump(), water), b = solve(higher, demo_pump(), water);
+  CHECK(near(a.flow, b.flow, 1e-11));
+  CHECK(near(a.headers[1].branch_flows[4], b.headers[1].branch_flows[4], 1e-11));
+  CHECK(near(a.junction_head, b.junction_head + 3_ft, 1e-11));  // over the discharge level, which is 3 ft lower for a
+  CHECK(a.head_residual <= 1e-10 * a.pump_head);
+}
+
+TEST_CASE("manifold: rows of tanks at different heights [junction head by bisection of every line, other method]") {
+  Manifold m = demo_manifold(3.068_in, 2.067_in);
+  const Length rises[] = {-1.5_ft, 2_ft, 0_ft};
+  for (std::size_t i = 0; i < 3; ++i) {
+    m.headers[i].branches = 1;
+    m.headers[i].discharge_rise = rises[i];
+  }
+  for (Header& h : m.headers) h.branch.bore = 1.61_in;
+  m.static_head = 2_ft;
+  const PumpCurve pump = demo_pump();
+  // A line from the junction takes the flow whose loss is the junction's head over its discharge; of two heads the pump
+  // with the main reaches the one at which all lines together ask for what it gives.
+  const auto of_line = [&](const Header& h, double junction_m) {
+    double low = -0.02, high = 0.02;
+    for (int i = 0; i < 100; ++i) {
+      const double q = 0.5 * (low + high);
+      const Length loss = head_loss(h.to_first_branch, from_si<VolumeFlow>(q), water) +
+                          head_loss(h.branch, from_si<VolumeFlow>(q), water);
+      (si(loss) + si(h.discharge_rise) < junction_m ? low : high) = q;
+    }
+    return low;
+  };
+  double low = 0.7, high = 8.0;  // m over the discharge level
+  for (int i = 0; i < 100; ++i) {
+    const double junction = 0.5 * (low + high);
+    double total = 0.0;
+    for (const Header& h : m.headers) total += of_line(h, junction);
+    const VolumeFlow flow = from_si<VolumeFlow>(total);
+    const bool in_reach =
+        flow < 13500_gph && si(head(pump, flow) - m.static_head - head_loss(m.main, flow, water)) > junction;
+    (in_reach ? low : high) = junction;
+  }
+  const ManifoldFlow r = solve(m, pump, water);
+  CHECK(near(si(r.junction_head), low, 1e-9));
+  for (std::size_t i = 0; i < 3; ++i) CHECK(near(si(r.headers[i].flow), of_line(m.headers[i], low), 1e-9));
+  CHECK(r.head_residual <= 1e-10 * r.pump_head);
+}
+
+TEST_CASE("manifold: a row set lower gets more, the others less") {
+  Manifold m = demo_manifold(3.068_in, 2.067_in);
+  const ManifoldFlow level = solve(m, demo_pump(), water);
+  m.headers[0].discharge_rise = -1_ft;
+  const ManifoldFlow lowered = solve(m, demo_pump(), water);
+  for (std::size_t h = 0; h < 3; ++h)
+    for (std::size_t b = 0; b < level.headers[h].branch_flows.size(); ++b) {
+      const bool more = lowered.headers[h].branch_flows[b] > level.headers[h].branch_flows[b];
+      CHECK(more == (h == 0));
+    }
+}
+
+TEST_CASE("manifold: a header so high that its water would run backward is named") {
+  Manifold m = demo_manifold(3.068_in, 2.067_in);
+  for (const Length& rise : {12_ft, 29_ft, 40_ft}) {
+    CAPTURE(si(rise));
+    m.headers[1].discharge_rise = rise;
+    const std::string why = message_of<OutOfValidity>([&] { solve(m, demo_pump(), water); });
+    CHECK(contains(why, "header 2"));
+    CHECK(contains(why, "backward"));
+  }
+  for (Header& h : m.headers) h.discharge_rise = 31_ft;  // none in reach
+  CHECK(contains(message_of<OutOfValidity>([&] { solve(m, demo_pump(), water); }), "static head"));
+  m.headers[0].discharge_rise = from_si<Length>(std::numeric_limits<double>::quiet_NaN());
+  CHECK(contains(message_of<InvalidInput>([&] { solve(m, demo_pump(), water); }), "discharge rise"));
 }
 
 TEST_CASE("manifold: converges from the plan's extremes: syrup, near shut-off, many branches, a corner of the curve") {

@@ -37,7 +37,8 @@ Check pump_margin_check(std::string_view where, const PumpCurve& pump, const Vol
 /// Power-off drain-back against the sump's spare volume.
 Check drain_back_check(const DrainBack& back, const Volume& spare);
 
-/// Flow of a tank against its standpipe running as a ring of water; water_fraction 1/4 (quiet) to 1/3 (limit).
+/// Flow of a tank against its standpipe running as a ring of water that fills `water_fraction` of the section: 1/4
+/// (quiet) to 1/3 (limit).
 Check standpipe_check(std::string_view where, const VolumeFlow& flow, const Length& bore, double water_fraction);
 
 /// An open standpipe that takes over when the main drain is blocked.

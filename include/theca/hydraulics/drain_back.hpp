@@ -11,7 +11,7 @@ namespace theca::hydraulics {
 struct DrainingTank {
   Area surface;          ///< free water surface of one tank, > 0
   Length running_level;  ///< with the pump on: weir crest plus weir head
-  Length rest_level;     ///< the weir crest, or where a return outlet's siphon breaks, whichever is lower
+  Length rest_level;     ///< the weir crest, or where a return outlet's siphon breaks, whichever is lower; >= 0
   int count = 1;         ///< >= 0
 };
 
@@ -28,7 +28,8 @@ struct DrainBack {
 
 /// Volume that drains back. Check valves are not counted on: they leak and stick.
 /// @param pipes  content of the pipes and drains that run empty, >= 0
-/// @throws InvalidInput  a surface not > 0, a rest level above its running level, a count or content negative
+/// @throws InvalidInput  a surface not > 0, a rest level negative or above its running level, a count or content
+/// negative
 /// @source geometry
 DrainBack drain_back(const std::vector<DrainingTank>& tanks, const Volume& pipes);
 

@@ -1,4 +1,5 @@
-// A return manifold: pump, one main, headers from its end, branches along each header, all discharging at one level.
+// A return manifold: pump, one main, headers from its end, branches along each header, each header discharging at a
+// level of its own.
 #pragma once
 
 #include <vector>
@@ -15,9 +16,13 @@ struct Header {
   Pipe segment;      ///< between two branches; unused for one branch
   int branches = 1;  ///< 1 or more
   Pipe branch;       ///< tee to discharge, its exit loss included
+  /// Level of this header's discharges over the discharge level of the manifold, any sign: tanks on taller stands rise,
+  /// tanks near the floor fall.
+  Length discharge_rise{};
 };
 
-/// A tree fed by one pump. The intake's free surface and the discharge level are `static_head` apart.
+/// A tree fed by one pump. The intake's free surface and the discharge level are `static_head` apart; the discharges of
+/// a header lie `discharge_rise` over that level.
 struct Manifold {
   Pipe main;  ///< suction and main, to the junction of the headers
   std::vector<Header> headers;
@@ -56,7 +61,9 @@ struct ManifoldFlow {
 /// run regains pressure as it slows, so that the far branches of a long header get more than stated here. The
 /// error grows with the header's velocity head against the branch's loss.
 /// @throws InvalidInput   impossible pipes, curve or water, no header, fewer than 1 or more than 1000 branches
-/// @throws OutOfValidity  the pump cannot reach the static head, or its curve ends before the duty point
+/// @throws OutOfValidity  the pump cannot reach the lowest discharge, its curve ends before the duty point, or a header
+///                        discharges so high that its water would run backward (named): a discharge over the water
+///                        line would draw air, one below it would siphon its tank empty
 /// @throws NotConverged   the iteration ended without meeting the criterion
 /// @source Cherry 1951 and Millar 1951 (content of a network), Collins et al. 1978, Manage. Sci. 24:747-760; from
 ///         memory

@@ -60,8 +60,8 @@ std::span<const PipeSize> plastic_pipe_sizes();
 const PipeSize& plastic_pipe_size(std::string_view nominal);
 
 /// Outside diameter less twice the minimum wall: the largest bore the standard admits, e.g. 1.049 in for 1 in
-/// Schedule 40. The wall tolerance is all plus (0.020 in or 12 %), so that real pipe of small sizes is 1 to 2 %
-/// narrower, which costs 5 to 10 % more head.
+/// Schedule 40. The wall tolerance is all plus (0.020 in or 12 %, from memory), so that real pipe of small sizes is
+/// narrower: by about 1 to 2 %, which costs 5 to 10 % more head (an estimate; common practice, no source).
 Length bore(const PipeSize& size, Schedule schedule);
 
 }  // namespace theca::hydraulics
