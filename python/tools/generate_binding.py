@@ -729,8 +729,12 @@ class Writer:
 
 
 def module_doc(include: pathlib.Path, module: str) -> str:
-    first = (include / "theca" / f"{module}.hpp").read_text().split("\n", 1)[0]
-    return first.removeprefix("//").strip()
+    lines = []
+    for line in (include / "theca" / f"{module}.hpp").read_text().split("\n"):
+        if not line.startswith("//"):
+            break
+        lines.append(line.removeprefix("//").strip())
+    return " ".join(lines)
 
 
 def generate(include: pathlib.Path, module: str) -> str:
