@@ -91,6 +91,10 @@ class Examination {
     at_most(here + ".joint_bite", t.joint_bite, t.glass_nominal, "the thickness of the pane it bonds");
     at_most(here + ".water_depth", t.water_depth, wall, wall_words);
     at_most(here + ".rack_plane", t.rack_plane, t.water_depth, "the water depth");
+    const Area plates = double(t.legs) * t.leg_plate.length * t.leg_plate.width;
+    if (!(plates <= (1.0 + rounding) * t.outside_length * t.outside_width))
+      report(here + ".leg_plate", text_forms::write(t.leg_plate),
+             "plates that all fit under the tank, " + text(t.outside_length * t.outside_width));
     below(here + ".weir.crest", t.weir.crest, wall, wall_words);
     at_most(here + ".weir.length", t.weir.length, std::max(t.outside_length, t.outside_width) - 2.0 * t.glass_nominal,
             "the longer inside size", rounding);

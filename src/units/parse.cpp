@@ -30,10 +30,10 @@ constexpr UnitEntry table[] = {
     entry(kilowatt), entry(kelvin), entry(degC_difference), entry(degF_difference), entry(volt), entry(ampere),
     entry(mole), entry(micromole), entry(milliequivalent), entry(dKH), entry(dollar),
     // compounds with a size of their own, so that text and literals agree to the last bit
-    entry(per_second), entry(per_hour), entry(per_day), entry(per_week), entry(per_month), entry(per_year),
-    entry(metre_per_second), entry(centimetre_per_second), entry(foot_per_second), entry(metre_per_day),
-    entry(metre_per_second_squared), entry(cubic_metre_per_second), entry(litre_per_second), entry(litre_per_hour),
-    entry(litre_per_day), entry(gallon_per_day), entry(kilogram_per_second), entry(gram_per_day),
+    entry(per_second), entry(per_minute), entry(per_hour), entry(per_day), entry(per_week), entry(per_month),
+    entry(per_year), entry(metre_per_second), entry(centimetre_per_second), entry(foot_per_second),
+    entry(metre_per_day), entry(metre_per_second_squared), entry(cubic_metre_per_second), entry(litre_per_second),
+    entry(litre_per_hour), entry(litre_per_day), entry(gallon_per_day), entry(kilogram_per_second), entry(gram_per_day),
     entry(kilogram_per_day), entry(kilogram_per_cubic_metre), entry(gram_per_litre), entry(milligram_per_litre),
     entry(newton_per_metre), entry(pound_force_per_foot), entry(newton_per_radian), entry(Btu_per_hour),
     entry(watt_per_square_metre), entry(watt_per_metre_kelvin), entry(watt_per_square_metre_kelvin),
@@ -41,7 +41,10 @@ constexpr UnitEntry table[] = {
     entry(joule_per_kilogram), entry(pascal_second), entry(square_metre_per_second), entry(per_kelvin),
     entry(per_metre), entry(mole_per_cubic_metre), entry(meq_per_litre), entry(gram_per_mole), entry(umol_per_second),
     entry(umol_per_square_metre_second), entry(umol_per_second_steradian), entry(mol_per_square_metre),
-    entry(umol_per_joule), entry(dollar_per_year)};
+    entry(umol_per_joule), entry(dollar_per_year), entry(per_square_foot), entry(gram_per_hour),
+    entry(milligram_per_square_centimetre_day), entry(gram_per_square_metre_day), entry(gram_per_kilogram_hour),
+    entry(umol_per_kilogram), entry(mole_per_day), entry(umol_per_square_centimetre_hour), entry(dollar_per_hour),
+    entry(dollar_per_kilowatt_hour), entry(dollar_per_gallon), entry(dollar_per_square_foot_year)};
 
 struct NamedKind {
   Dimension dimension;
@@ -92,6 +95,8 @@ constexpr NamedKind kinds[] = {kind<unit::none>("a ratio", "10 %"),
                                kind<unit::current>("a current", "20 A"),
                                kind<unit::amount>("an amount of substance", "2 mol"),
                                kind<unit::concentration>("a concentration", "8.0 dKH"),
+                               kind<unit::molality>("an amount per mass", "2300 umol/kg"),
+                               kind<unit::per_area>("a number per area", "10 1/ft2"),
                                kind<unit::molar_mass>("a molar mass", "84.01 g/mol"),
                                kind<unit::photon_flux>("a photon flux", "190 umol/s"),
                                kind<unit::photon_flux_density>("a photon or molar flux density", "200 umol/m2/s"),
@@ -358,7 +363,11 @@ double parse_si(std::string_view text, const Dimension& wanted) {
 
 template <>
 double parse<double>(std::string_view text) {
-  return read_as(text, ratio, kind_of<double>()).quantity.si_value;
+  const auto kind = kind_of<double>();
+  const Reading r = read_as(text, ratio, kind);
+  if (r.quantity.has_unit && r.unit != percent.symbol && r.unit != ppm.symbol)
+    refuse(text, kind, "a plain ratio is bare or has % or ppm");
+  return r.quantity.si_value;
 }
 
 template <>

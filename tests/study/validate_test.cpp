@@ -89,6 +89,11 @@ TEST_CASE("validate: sizes of a tank that contradict one another") {
                    "less than half of the smaller outside size, 12 mm"});
   refused_by_both({"joint_bite = \"12 mm\"", "joint_bite = \"12.5 mm\"", [](Design& d) { A(d).joint_bite = 12.5_mm; },
                    "tanks.A.joint_bite", "at most the thickness of the pane it bonds, 12 mm"});
+  refused_by_both({"leg_plate = \"3 in x 3 in\"", "leg_plate = \"22 in x 22 in\"",
+                   [](Design& d) {
+                     A(d).leg_plate = {22_in, 22_in};
+                   },
+                   "tanks.A.leg_plate", "plates that all fit under the tank, 1.85806 m2"});
   refused_by_both({"rack_plane = \"6 in\"", "rack_plane = \"14.5 in\"", [](Design& d) { A(d).rack_plane = 14.5_in; },
                    "tanks.A.rack_plane", "at most the water depth, 14 in"});
   refused_by_both({"crest = \"13.45 in\"", "crest = \"394.4 mm\"", [](Design& d) { A(d).weir.crest = 394.4_mm; },

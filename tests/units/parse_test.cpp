@@ -3,6 +3,10 @@
 
 #include <doctest/doctest.h>
 
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <regex>
 #include <set>
 #include <string>
 
@@ -42,6 +46,32 @@ TEST_CASE("parse: every symbol of the table reads back as its own size, and no s
     CHECK(q.dimension == u.dimension);
   }
   CHECK(seen.size() > 100);
+}
+
+TEST_CASE("parse: every unit that named.hpp defines can be read [its own text]") {
+  // The table makes its entries of the NamedUnits themselves, so that a symbol in it has the size of named.hpp.
+  const auto root = std::filesystem::path(THECA_DEMO_TOML).parent_path().parent_path().parent_path().parent_path();
+  std::ifstream header(root / "include/theca/units/named.hpp");
+  const std::string source((std::istreambuf_iterator<char>(header)), std::istreambuf_iterator<char>());
+  const std::regex definition(R"rx(= ?\s*make<\w+>\([^;]*, "([^"]+)"\);)rx");
+  std::set<std::string> known;
+  for (const auto& u : known_units()) known.insert(std::string(u.symbol));
+  std::size_t defined = 0;
+  for (std::sregex_iterator it(source.begin(), source.end(), definition), end; it != end; ++it, ++defined) {
+    CAPTURE((*it)[1].str());
+    CHECK(known.contains((*it)[1].str()));
+  }
+  CHECK(defined == known.size());
+}
+
+TEST_CASE("parse: a plain ratio is bare or has % or ppm, whatever else is dimensionless") {
+  CHECK(parse<double>("420 ppm") == 420 * 1e-6);
+  CHECK(parse<double>("-3") == -3.0);
+  for (const char* const text : {"11 min/week", "0.25 in/ft", "5 g/kg", "1 1", "2 % %"})
+    CHECK(message_of<ParseError>([&] { parse<double>(text); }) == "input: expected a ratio such as \"0.1\", got \"" +
+                                                                      std::string(text) +
+                                                                      "\": a plain ratio is bare or has % or ppm");
+  CHECK(parse<Quantity<unit::none>>("11 min/week").value() == 11.0 / 10080);
 }
 
 TEST_CASE(

@@ -572,6 +572,19 @@ struct Workers {
 
 // ---- the whole ------------------------------------------------------------------------------------------------------
 
+/// Every value is read, held to its limits and compared with the others (theca/study/validate.hpp). These are stated
+/// for the reader and for comparing designs, but no check of `assess` depends on them yet:
+///   site.place; rooms.hall.floor, rooms.service.floor, .length and .width; rooms.layout.min_headroom
+///   tanks: support, legs and leg_plate (they must fit under the tank; the floor is judged by area)
+///   tanks: rim_brace_variant, cross_brace_variant, glass_variants, two_tier_variant
+///   sump.pump_draws_air_below, sump.cover; pump.intake_bell_variant
+///   pipes.main.bore_variant, pipes.header.bore_variant, pipes.gravity_main.length and .start_above_hall_floor
+///   lights.PPF (it must agree with the table of intensities, which is used)
+///   heat.vapour_pressure_lowering (computed from the salinity instead)
+///   electricity.lighting_circuits_variant; stock.quarantine.temperatures
+///   chemistry.calcium, .magnesium and .dosing
+///   production.rotation.pest_loss_without, .pest_loss_with, .pest_growth and .pest_transfer; money.levers
+/// pump.interpolation, pipes.discharge and lights.position have one choice each, which the checks take.
 struct Design {
   Site site;
   Rooms rooms;

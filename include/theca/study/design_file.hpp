@@ -12,8 +12,9 @@ namespace theca::study {
 
 /// Reads a design from a TOML file, whose quantities are strings with a unit ("55 in").
 ///
-/// Nothing is ignored and nothing is assumed: an unknown key, a missing one, a value of another kind or outside its
-/// range, and parts that contradict one another (a row that names a tank which does not exist) are all refused.
+/// No key is skipped silently and no value is assumed: an unknown key, a missing one, a value of another kind or
+/// outside its range, and parts that contradict one another (a row that names a tank which does not exist) are all
+/// refused. Which inputs no check judges yet is said at `Design`.
 /// @throws ParseError  naming file, line, column, key, value and what was expected; when there are several problems,
 ///                     line() and column() are those of the first, and the message lists all of them, one per line
 Design read_design(const std::filesystem::path& file);
