@@ -1,7 +1,8 @@
-// The study: a whole farm design and its assessment. Reading designs from files is in theca/study/design_file.hpp, which
-// belongs to the component theca::design_file.
+// The study: a whole farm design and its assessment. Reading designs from files is in theca/study/design_file.hpp,
+// which belongs to the component theca::design_file.
 #pragma once
 
 #include "theca/study/assessment.hpp"
 #include "theca/study/design.hpp"
 #include "theca/study/parts.hpp"
+#include "theca/study/validate.hpp"

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -15,21 +16,39 @@ class Collector {
   /// Adds what `make` returns under a name of its own ("module: subject").
   template <class Make>
   void add(std::string name, Make&& make) {
-    try {
+    guarded(name, [&] {
       Check check = std::forward<Make>(make)();
-      check.name = std::move(name);
+      check.name = name;
       checks_.push_back(std::move(check));
-    } catch (const OutOfValidity& e) {
-      checks_.push_back(outside_validity({.name = std::move(name),
-                                          .question = "Can this be calculated at all?",
-                                          .where = e.limit(),
-                                          .source = e.correlation()},
-                                         "No statement: " + std::string(e.what()) + "."));
-    }
+    });
+  }
+  /// Runs `make`, which adds several checks from one shared calculation; where that is out of range, one check without
+  /// verdict under `name` stands for them all.
+  template <class Make>
+  void group(const std::string& name, Make&& make) {
+    guarded(name, std::forward<Make>(make));
+  }
+  /// A question that the design raises and this version does not answer.
+  void add_unjudged(CheckText words, std::string_view reason) {
+    checks_.push_back(outside_validity(std::move(words), reason));
   }
   std::vector<Check> take() { return std::move(checks_); }
 
  private:
+  template <class Make>
+  void guarded(const std::string& name, Make&& make) {
+    try {
+      std::forward<Make>(make)();
+    } catch (const OutOfValidity& e) {
+      add_unjudged({.name = name,
+                    .question = "Can this be calculated at all?",
+                    .where = e.limit(),
+                    .source = e.correlation(),
+                    .caution = {}},
+                   "No statement: " + std::string(e.what()) + ".");
+    }
+  }
+
   std::vector<Check> checks_;
 };
 

@@ -1,74 +1,97 @@
 #include <algorithm>
+#include <optional>
 
 #include "collector.hpp"
 #include "theca/seawater.hpp"
 #include "theca/study/assessment.hpp"
 #include "theca/study/parts.hpp"
+#include "theca/study/validate.hpp"
 
 namespace theca::study {
 namespace {
 
-/// The smallest and the tallest of the people stated.
-struct People {
-  std::string smallest, tallest;
-};
-People extremes(const Design& design) {
-  const auto& bodies = design.workers.bodies;
-  if (bodies.empty()) throw InvalidInput("workers", "no body", "body dimensions of at least one person");
-  const auto [low, high] = std::minmax_element(
-      bodies.begin(), bodies.end(), [](const auto& a, const auto& b) { return a.second.stature < b.second.stature; });
-  return {low->first, high->first};
+/// The check of the person who comes off worst.
+template <class Make>
+Check worst_of_all(const Design& design, Make&& make) {
+  std::optional<Check> worst;
+  for (const auto& [name, dimensions] : design.workers.bodies) {
+    Check check = make(name, body(design, name));
+    if (!worst || check.utilisation > worst->utilisation) worst = std::move(check);
+  }
+  if (!worst) throw InvalidInput("workers", "no body", "body dimensions of at least one person");
+  return *worst;
 }
 
-void people_checks(const Design& design, const std::string& tank, const TankKind& kind, const People& people,
-                   Collector& checks) {
-  const structure::TankShell tank_shell = shell(design, kind);
-  const Length inside_base = kind.stand_height + kind.glass_base;
-  const Length rim = kind.stand_height + kind.outside_height;
-  const Length rack = inside_base + kind.rack_plane;
+void people_checks(const Design& design, const std::string& tank, const TankKind& kind, Collector& checks) {
+  const Length rack = kind.stand_height + kind.glass_base + kind.rack_plane;
   const farm::RackSection section{.outside_width = kind.outside_width,
                                   .wall_thickness = kind.glass_nominal,
-                                  .rim_height = rim,
+                                  .rim_height = kind.stand_height + kind.outside_height,
                                   .rim_brace_width = kind.rim_brace ? kind.rim_brace->width : Length(),
                                   .plane_height = rack};
   const farm::OpenSides sides = kind.open_sides >= 2 ? farm::OpenSides::both : farm::OpenSides::one;
   const farm::Stance stance{.shoulder_stand_off = design.workers.shoulder_stand_off};
-  const farm::Body small = body(design, people.smallest), tall = body(design, people.tallest);
-  checks.add("farm: " + tank + " reach, trunk nearly upright", [&] {
-    return farm::reach_check(tank + ", " + people.smallest, small, section, sides, stance, farm::trunk_bend_unlimited);
+  const auto reach = [&](const Angle& limit) {
+    return worst_of_all(design, [&](const std::string& who, const farm::Body& person) {
+      return farm::reach_check(tank + ", " + who, person, section, sides, stance, limit);
+    });
+  };
+  checks.add("farm: " + tank + " reach, trunk nearly upright", [&] { return reach(farm::trunk_bend_unlimited); });
+  checks.add("farm: " + tank + " reach, trunk bent", [&] { return reach(farm::trunk_bend_most); });
+  const Range<Length>& band = design.workers.light_work_below_elbow;
+  checks.add("farm: " + tank + " work height", [&] {
+    return worst_of_all(design, [&](const std::string& who, const farm::Body& person) {
+      return farm::work_height_check(
+          tank + ", " + who, person, rack,
+          farm::WorkHeightBand{.least_below_elbow = band.low, .most_below_elbow = band.high});
+    });
   });
-  checks.add("farm: " + tank + " reach, trunk bent", [&] {
-    return farm::reach_check(tank + ", " + people.smallest, small, section, sides, stance, farm::trunk_bend_most);
-  });
-  checks.add("farm: " + tank + " work height",
-             [&] { return farm::work_height_check(tank + ", " + people.smallest, small, rack, farm::WorkKind::light); });
   const LightProposal& proposal = light_proposal(design, design.money.lights_as);
   checks.add("farm: " + tank + " head clearance", [&] {
-    return farm::head_clearance_check(
-        tank + ", " + people.tallest, tall,
-        farm::fixture_height(kind.stand_height, kind.glass_base + kind.water_depth, proposal.mounting_height));
+    return worst_of_all(design, [&](const std::string& who, const farm::Body& person) {
+      return farm::head_clearance_check(
+          tank + ", " + who, person,
+          farm::fixture_height(kind.stand_height, kind.glass_base + kind.water_depth, proposal.mounting_height));
+    });
   });
+}
+
+/// Length of a row along the hall: its tanks and the gaps between them.
+Length row_length(const Design& design, const std::vector<std::string>& names) {
+  Length sum = names.empty() ? Length() : double(names.size() - 1) * design.rooms.layout.gap_between_tanks;
+  for (const auto& [name, kind] : design.tanks.kinds)
+    for (const std::string& tank : kind.names)
+      if (std::find(names.begin(), names.end(), tank) != names.end()) sum += kind.outside_length;
+  return sum;
 }
 
 void room_checks(const Design& design, Collector& checks) {
   const Layout& layout = design.rooms.layout;
-  std::vector<farm::Strip> strips;
+  std::vector<farm::Strip> across;
   for (const Strip& strip : layout.across_width)
-    strips.push_back({strip.tag == "aisle" ? farm::StripKind::aisle : farm::StripKind::tanks, strip.width, strip.tag});
+    across.push_back({strip.tag == "aisle" ? farm::StripKind::aisle : farm::StripKind::tanks, strip.width,
+                      strip.tag == "aisle" ? "aisle between rows" : strip.tag});
+  std::string longest_row;
+  Length longest;
+  for (const auto& [row, names] : layout.rows) {
+    if (row_length(design, names) < longest) continue;
+    longest = row_length(design, names);
+    longest_row = row;
+  }
+  const Length east = design.rooms.hall.length - layout.end_aisle_west - longest;
+  std::vector<farm::Strip> passages = across;
+  passages.push_back({farm::StripKind::aisle, layout.end_aisle_west, "end aisle, west"});
+  if (si(east) > 0.0) passages.push_back({farm::StripKind::aisle, east, "end aisle, east, behind " + longest_row});
   checks.add("farm: narrowest aisle, exit access",
-             [&] { return farm::aisle_check(farm::narrowest_aisle(strips), layout.min_aisle); });
+             [&] { return farm::aisle_check(farm::narrowest_aisle(passages), layout.min_aisle); });
   checks.add("farm: narrowest aisle, accessible",
-             [&] { return farm::aisle_check(farm::narrowest_aisle(strips), layout.accessible_aisle); });
+             [&] { return farm::aisle_check(farm::narrowest_aisle(passages), layout.accessible_aisle); });
   checks.add("farm: rows across the hall",
-             [&] { return farm::room_fit_check("hall width", farm::fit_across(strips, design.rooms.hall.width)); });
-  std::size_t longest_row = 0;
-  for (const auto& [row, names] : layout.rows) longest_row = std::max(longest_row, names.size());
-  Length longest_tank;
-  for (const auto& [name, kind] : design.tanks.kinds) longest_tank = std::max(longest_tank, kind.outside_length);
+             [&] { return farm::room_fit_check("hall width", farm::fit_across(across, design.rooms.hall.width)); });
   checks.add("farm: longest row along the hall", [&] {
-    return farm::room_fit_check("hall length, " + std::to_string(longest_row) + " tanks",
-                                farm::fit_along(int(longest_row), longest_tank, layout.gap_between_tanks,
-                                                layout.end_aisle_west + layout.min_aisle, design.rooms.hall.length));
+    const Length used = layout.end_aisle_west + longest + layout.min_aisle;
+    return farm::room_fit_check(longest_row + ", with the end aisle in the west and the narrowest one in the east",
+                                {used, design.rooms.hall.length, design.rooms.hall.length - used});
   });
 }
 
@@ -104,21 +127,41 @@ void work_checks(const Design& design, Collector& checks) {
 
 void electrical_checks(const Design& design, Collector& checks) {
   const Electricity& electricity = design.electricity;
-  const Power lights = double(stocked_tanks(design)) * double(light_proposal(design, design.money.lights_as).per_tank) *
-                       design.lights.power;
+  // The fallow tank's fixtures are dark, but it moves: a circuit must carry all of its own when another rests.
+  const int fixtures = tank_count(design) * light_proposal(design, design.money.lights_as).per_tank;
   checks.add("farm: lighting circuits", [&] {
-    return farm::circuit_check(std::to_string(electricity.lighting_circuits) + " lighting circuits, equal shares",
-                               {.continuous = lights / double(electricity.lighting_circuits)}, electricity.voltage,
-                               electricity.breaker);
+    const int fullest = farm::units_on_fullest_circuit(fixtures, electricity.lighting_circuits);
+    return farm::circuit_check("fullest of " + std::to_string(electricity.lighting_circuits) + " lighting circuits, " +
+                                   std::to_string(fullest) + " fixtures, no tank on it fallow",
+                               {.continuous = double(fullest) * design.lights.power}, electricity.voltage,
+                               electricity.breaker, 1.0, electricity.continuous_factor);
   });
 }
 
+/// Common practice, no source: 7 to 9 dKH.
+constexpr Concentration lowest_alkalinity = 7.0 * units::dKH;
+
 void chemistry_checks(const Design& design, Collector& checks) {
+  const Chemistry& chemistry = design.chemistry;
   const farm::MineralDemand demand =
       farm::mineral_demand(double(all_slots(design)) * design.stock.mean_fragment_area, design.stock.calcification);
+  const Volume water = system_volume(design);
   checks.add("farm: alkalinity swing", [&] {
-    return farm::alkalinity_swing_check("whole system, every slot filled", demand, system_volume(design),
-                                        units::day.size, design.chemistry.alkalinity_swing_limit);
+    return farm::alkalinity_swing_check("whole system, every slot filled", demand, water, units::day.size,
+                                        chemistry.alkalinity_swing_limit);
+  });
+  checks.add("farm: dosing failure", [&] {
+    return farm::dosing_failure_check("whole system, every slot filled; least alkalinity 7 dKH (common practice)",
+                                      chemistry.alkalinity, demand, water, chemistry.dosing_failure, lowest_alkalinity);
+  });
+  checks.add("farm: mixing vat", [&] {
+    return make_check({.name = {},
+                       .question = "Does one mixing hold a week's water change?",
+                       .where = "mixing vat",
+                       .source = "volumes by geometry",
+                       .caution = "A full vat can drown a child: cover it. Overflow reaches electrics."},
+                      measure(water_changed(design) * units::week.size, units::us_gallon),
+                      measure(chemistry.mixing_vat, units::us_gallon), 0.05);
   });
 }
 
@@ -153,28 +196,38 @@ void stock_checks(const Design& design, Collector& checks) {
   const Stock& stock = design.stock;
   for (const auto& [name, kind] : design.tanks.kinds) oxygen_checks(design, name, kind, checks);
   checks.add("farm: quarantine places", [&] {
-    return farm::quarantine_check(stock.quarantine.arrivals, design.site.water.temperature, stock.quarantine.slots);
+    std::vector<farm::GenerationPoint> points;
+    for (const PestGeneration& point : stock.quarantine.generation) points.push_back({point.temperature, point.time});
+    return farm::quarantine_check(stock.quarantine.arrivals,
+                                  farm::generation_time(points, design.site.water.temperature), stock.quarantine.slots);
   });
   if (stock.grazers_A && stock.lit_surface_A)
     checks.add("farm: tank A grazers", [&] {
       return farm::grazer_check(
           "tank A", farm::grazing(*stock.lit_surface_A, stock.algae, stock.grazers_A->count, stock.grazer_takes));
     });
+  if (design.production.rotation.fallow_tanks == 0) return;
   checks.add("farm: stock fits the fallow tank", [&] {
     std::vector<long> slots;
-    for (const auto& [name, kind] : design.tanks.kinds)
+    std::vector<std::string> names;
+    for (const auto& [name, kind] : design.tanks.kinds) {
       slots.insert(slots.end(), kind.names.size(), slots_per_tank(design, kind));
-    return farm::rotation_fit_check(
-        farm::worst_move(slots, design.production.rotation.fallow_tanks, design.production.occupancy));
+      names.insert(names.end(), kind.names.begin(), kind.names.end());
+    }
+    const farm::RotationFit worst =
+        farm::worst_move(slots, design.production.rotation.fallow_tanks, design.production.occupancy);
+    Check check = farm::rotation_fit_check(worst);
+    check.where = "from " + names[std::size_t(worst.from)] + " to " + names[std::size_t(worst.to)];
+    return check;
   });
 }
 
 }  // namespace
 
 std::vector<Check> farm_checks(const Design& design) {
+  validate(design);
   Collector checks;
-  const People people = extremes(design);
-  for (const auto& [name, kind] : design.tanks.kinds) people_checks(design, "tank " + name, kind, people, checks);
+  for (const auto& [name, kind] : design.tanks.kinds) people_checks(design, "tank " + name, kind, checks);
   room_checks(design, checks);
   work_checks(design, checks);
   electrical_checks(design, checks);

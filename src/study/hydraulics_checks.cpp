@@ -1,8 +1,11 @@
+#include <cmath>
 #include <map>
+#include <optional>
 
 #include "collector.hpp"
 #include "theca/study/assessment.hpp"
 #include "theca/study/parts.hpp"
+#include "theca/study/validate.hpp"
 
 namespace theca::study {
 namespace {
@@ -67,12 +70,34 @@ void tank_checks(const Design& design, const std::string& tank, const TankKind& 
   checks.add("hydraulics: " + tank + " standpipe", [&] {
     return hydraulics::standpipe_check(flows.most_tank, flows.most, kind.main_drain_bore, quiet_ring);
   });
+  checks.add("hydraulics: " + tank + " running level", [&] {
+    return make_check({.name = {},
+                       .question = "Does the water run below the top of the wall?",
+                       .where = flows.most_tank + ", weir crest and weir head over the inside base",
+                       .source = "Francis 1855, weir; statics of the running level",
+                       .caution = "Water over the rim reaches electrics and neighbours."},
+                      measure(running_level(kind, flows.most), units::inch),
+                      measure(structure::wall_height(shell(design, kind)), units::inch), 0.0);
+  });
   checks.add("hydraulics: " + tank + " emergency drain", [&] {
     std::optional<hydraulics::EmergencyDrain> drain;
     if (kind.emergency_drain)
       drain = {kind.emergency_drain->bore, kind.emergency_drain->rim, kind.emergency_drain->highest_level};
     return hydraulics::emergency_drain_check(flows.most_tank, flows.most, drain);
   });
+}
+
+std::string furthest_from_mean(const std::map<std::string, VolumeFlow>& flows, const VolumeFlow& mean) {
+  std::string furthest;
+  double most = -1.0;
+  for (const auto& [tank, flow] : flows) {
+    const double share = si(flow / mean) - 1.0;
+    if (std::abs(share) > most) {
+      most = std::abs(share);
+      furthest = tank + (share > 0.0 ? ", above the mean" : ", below the mean");
+    }
+  }
+  return furthest;
 }
 
 void circulation_check(const Design& design, Collector& checks) {
@@ -86,33 +111,30 @@ void circulation_check(const Design& design, Collector& checks) {
   });
 }
 
-}  // namespace
-
-std::vector<Check> hydraulics_checks(const Design& design) {
-  Collector checks;
-  const hydraulics::PumpCurve pump = pump_curve(design);
-  const hydraulics::ManifoldFlow flow =
-      hydraulics::solve(manifold(design), pump, design.site.water.kinematic_viscosity);
+/// Checks that need the flows of the tanks.
+void flow_checks(const Design& design, const hydraulics::ManifoldFlow& flow, Collector& checks) {
   const std::map<std::string, VolumeFlow> flows = tank_flows(design, flow);
-
   checks.add("hydraulics: supply pipe velocity",
              [&] { return hydraulics::pipe_velocity_check(flow, design.pipes.velocity_limit); });
-  checks.add("hydraulics: branch balance",
-             [&] { return hydraulics::branch_balance_check(flow, design.pipes.balance_limit); });
+  checks.add("hydraulics: branch balance", [&] {
+    Check check = hydraulics::branch_balance_check(flow, design.pipes.balance_limit);
+    check.where = furthest_from_mean(flows, flow.mean_branch_flow);
+    return check;
+  });
 
-  std::vector<hydraulics::DrainingTank> draining;
-  for (const auto& [name, kind] : design.tanks.kinds) {
-    const KindFlows of_kind = flows_of(kind, flows);
-    tank_checks(design, "tank " + name, kind, of_kind, checks);
-    const Length level = running_level(kind, of_kind.most);
-    draining.push_back(
-        {.surface = structure::inside_area(shell(design, kind)),
-         .running_level = level,
-         .rest_level = hydraulics::rest_level_of(kind.weir.crest, level - design.pipes.outlet_below_surface),
-         .count = int(kind.names.size())});
-  }
-  const structure::TankShell sump = shell(design, design.sump);
+  for (const auto& [name, kind] : design.tanks.kinds)
+    tank_checks(design, "tank " + name, kind, flows_of(kind, flows), checks);
   checks.add("hydraulics: power-off drain-back", [&] {
+    std::vector<hydraulics::DrainingTank> draining;
+    for (const auto& [name, kind] : design.tanks.kinds) {
+      const Length level = running_level(kind, flows_of(kind, flows).most);
+      const Length outlet = level - design.pipes.outlet_below_surface;
+      draining.push_back({.surface = structure::inside_area(shell(design, kind)),
+                          .running_level = level,
+                          .rest_level = hydraulics::rest_level_of(kind.weir.crest, outlet),
+                          .count = int(kind.names.size())});
+    }
+    const structure::TankShell sump = shell(design, design.sump);
     return hydraulics::drain_back_check(
         hydraulics::drain_back(draining, pipe_content(design)),
         hydraulics::spare_volume(structure::inside_area(sump), design.sump.running_depth, design.sump.highest_depth));
@@ -126,6 +148,18 @@ std::vector<Check> hydraulics_checks(const Design& design) {
   checks.add("hydraulics: pump intake submergence", [&] {
     return hydraulics::submergence_check("plain intake in the sump", design.pump.intake_bore, flow.flow,
                                          design.sump.running_depth - design.sump.intake_centre);
+  });
+}
+
+}  // namespace
+
+std::vector<Check> hydraulics_checks(const Design& design) {
+  validate(design);
+  Collector checks;
+  checks.group("hydraulics: manifold", [&] {
+    const hydraulics::ManifoldFlow flow =
+        hydraulics::solve(manifold(design), pump_curve(design), design.site.water.kinematic_viscosity);
+    flow_checks(design, flow, checks);
   });
   circulation_check(design, checks);
   return checks.take();

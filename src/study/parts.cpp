@@ -36,14 +36,12 @@ Power circulation_power(const Design& design) {
   return double(pumps) * design.pump.circulation.power;
 }
 
-Length wetted_height(const Design& design, const TankKind& kind) { return shell(design, kind).water_depth; }
-
 thermal::TankSurfaces tank_surfaces(const Design& design, const std::string& name, const TankKind& kind) {
   const structure::TankShell tank = shell(design, kind);
   const auto wall = [&](const char* side, const Length& length) {
     return thermal::WallPatch{.name = side,
                               .length = length,
-                              .height = wetted_height(design, kind),
+                              .height = kind.water_depth,
                               .layers = {{kind.glass_nominal, design.heat.glass_k}},
                               .fixed_outside_film = design.heat.film_outside};
   };
@@ -147,6 +145,18 @@ structure::BraceStrip rim_strip(const Design& design, const TankKind& kind, cons
           .material = glass(design)};
 }
 
+structure::Panel end_wall(const Design& design, const TankKind& kind) {
+  structure::Edge top = structure::free_edge();
+  if (kind.rim_brace) {
+    structure::BraceStrip strip = rim_strip(design, kind, *kind.rim_brace);
+    strip.span = structure::inside_width(shell(design, kind));
+    top = structure::edge_on_brace(strip);
+  }
+  structure::Panel panel = long_wall(design, kind, top);
+  panel.width = kind.outside_width - kind.glass_nominal;
+  return panel;
+}
+
 structure::Edge top_edge(const Design& design, const TankKind& kind) {
   if (!kind.rim_brace) return structure::free_edge();
   return structure::edge_on_brace(rim_strip(design, kind, *kind.rim_brace));
@@ -179,26 +189,32 @@ hydraulics::Manifold manifold(const Design& design) {
   const auto height_over_hall_floor = [](const TankKind& kind) {
     return kind.stand_height + kind.glass_base + kind.water_depth;
   };
-  // The outlets end under water, so that each branch discharges at the level of its own tank. The branches of a
-  // manifold share one level; the highest is taken, which errs on the side of too little flow.
-  Length discharge = Length();
-  for (const auto& [name, kind] : design.tanks.kinds) discharge = std::max(discharge, height_over_hall_floor(kind));
+  // The outlets end under water, so that each branch discharges at the water level of its own tank.
+  std::map<std::string, Length> level;
+  for (const auto& [name, kind] : design.tanks.kinds)
+    for (const std::string& tank : kind.names) level[tank] = height_over_hall_floor(kind);
+  Length lowest = level.begin()->second;
+  for (const auto& [tank, height] : level) lowest = std::min(lowest, height);
   const Length intake =
       design.sump.plinth + design.sump.base + design.sump.running_depth - design.rooms.service.floor_below_hall;
 
   hydraulics::Manifold result{
       .main = pipe(design, pipes.main.bore, pipes.main.length_suction + pipes.main.length, pipes.main.K),
       .headers = {},
-      .static_head = discharge - intake};
+      .static_head = lowest - intake};
   hydraulics::Pipe segment = pipe(design, pipes.header.bore, pipes.header.spacing, {});
   segment.minor_loss_K = pipes.header.K_tee_run;
   const hydraulics::Pipe branch = pipe(design, pipes.branch.bore, pipes.branch.length, pipes.branch.K);
   for (const auto& [row, names] : design.rooms.layout.rows) {
     const Length& first = named(pipes.header.to_first_branch, "pipes.header.to_first_branch", row);
+    // One level for a row: its highest tank.
+    Length discharge = lowest;
+    for (const std::string& tank : names) discharge = std::max(discharge, named(level, "tank", tank));
     result.headers.push_back({.to_first_branch = pipe(design, pipes.header.bore, first, pipes.header.K),
                               .segment = segment,
                               .branches = int(names.size()),
-                              .branch = branch});
+                              .branch = branch,
+                              .discharge_rise = discharge - lowest});
   }
   return result;
 }
@@ -219,12 +235,14 @@ light::Luminaire luminaire(const Design& design) {
           .ageing_factor = lights.ageing_factor};
 }
 
-light::Waterbody waterbody(const Design& design, const TankKind& kind) {
+light::Waterbody waterbody(const Design& design, const TankKind& kind, std::optional<double> wall_reflectance) {
   const structure::TankShell tank = shell(design, kind);
   return {.length = structure::inside_length(tank),
           .width = structure::inside_width(tank),
           .refractive_index = design.lights.water_index,
-          .attenuation = design.lights.water_attenuation};
+          .attenuation = design.lights.water_attenuation,
+          .walls = wall_reflectance ? light::Walls::mirror : light::Walls::ignored,
+          .wall_reflectance = wall_reflectance.value_or(0.0)};
 }
 
 std::vector<light::PlacedLuminaire> luminaires(const Design& design, const TankKind& kind,
@@ -236,9 +254,10 @@ std::vector<light::PlacedLuminaire> luminaires(const Design& design, const TankK
   return light::evenly_spaced(fixture, proposal.per_tank, water.length, water.width, proposal.mounting_height, heading);
 }
 
-light::PpfdMap rack_light(const Design& design, const TankKind& kind, const LightProposal& proposal) {
+light::PpfdMap rack_light(const Design& design, const TankKind& kind, const LightProposal& proposal,
+                          std::optional<double> wall_reflectance) {
   const std::vector<light::PlacedLuminaire> placed = luminaires(design, kind, proposal);
-  return light::map(placed, waterbody(design, kind), kind.water_depth - kind.rack_plane,
+  return light::map(placed, waterbody(design, kind, wall_reflectance), kind.water_depth - kind.rack_plane,
                     design.lights.grid.along_length, design.lights.grid.along_width);
 }
 
@@ -315,6 +334,16 @@ farm::Yield farm_yield(const Design& design) {
                       .unsold = p.unsold});
 }
 
+VolumeFlow water_changed(const Design& design) { return system_volume(design) * design.chemistry.water_change; }
+
+VolumeFlow water_reset(const Design& design) {
+  const Rotation& rotation = design.production.rotation;
+  if (rotation.fallow_tanks == 0 || !rotation.reset_renews_water) return VolumeFlow();
+  // One tank in every interval between moves: over a rotation, the mean tank.
+  const Volume tanks = system_volume(design) - structure::water_volume(shell(design, design.sump));
+  return tanks / double(tank_count(design)) / rotation.move_interval;
+}
+
 std::vector<farm::Task> tasks(const Design& design) {
   const Labour& labour = design.labour;
   const farm::Yield yield = farm_yield(design);
@@ -323,16 +352,18 @@ std::vector<farm::Task> tasks(const Design& design) {
     return farm::Task{name, si(share) * units::week.size, weekly};
   };
   const double stocked = stocked_tanks(design);
-  return {{"cut", labour.cut, yield.cut},
-          {"pack", labour.pack, yield.sold},
-          standing("scrape", stocked * labour.scrape),
-          standing("inspect", stocked * labour.inspect),
-          standing("test and dose", labour.test_and_dose),
-          standing("feed", labour.feed),
-          standing("water change", labour.water_change),
-          standing("quarantine", labour.quarantine),
-          standing("equipment", labour.equipment),
-          {"moves", design.production.rotation.time_per_move, 1.0 / design.production.rotation.move_interval}};
+  std::vector<farm::Task> list = {{"cut", labour.cut, yield.cut},
+                                  {"pack", labour.pack, yield.sold},
+                                  standing("scrape", stocked * labour.scrape),
+                                  standing("inspect", stocked * labour.inspect),
+                                  standing("test and dose", labour.test_and_dose),
+                                  standing("feed", labour.feed),
+                                  standing("water change", labour.water_change),
+                                  standing("quarantine", labour.quarantine),
+                                  standing("equipment", labour.equipment)};
+  if (design.production.rotation.fallow_tanks > 0)
+    list.push_back({"moves", design.production.rotation.time_per_move, 1.0 / design.production.rotation.move_interval});
+  return list;
 }
 
 farm::Economics economics(const Design& design) {
@@ -349,14 +380,6 @@ farm::Economics economics(const Design& design) {
     return farm::RunningCost{name, farm::energy_cost(load, duty, money.electricity)};
   };
 
-  // A reset renews the water of one tank in every interval between moves: the mean tank, over a rotation.
-  Volume tanks = system_volume(design) - structure::water_volume(shell(design, design.sump));
-  const Rotation& rotation = design.production.rotation;
-  const VolumeFlow renewed = rotation.reset_renews_water
-                                 ? VolumeFlow(tanks / double(tank_count(design)) / rotation.move_interval)
-                                 : VolumeFlow();
-  const VolumeFlow changed = system_volume(design) * design.chemistry.water_change;
-
   const std::vector<farm::RunningCost> running = {
       electricity("lights", double(stocked_tanks(design)) * lights_of_a_tank(design), lit_share),
       electricity("return pump", design.pump.power, 1.0),
@@ -366,7 +389,7 @@ farm::Economics economics(const Design& design) {
       electricity("dehumidifiers", double(dehumidifier.budgeted) * dehumidifier.power, money.dehumidifier_duty),
       electricity("miscellaneous", design.electricity.misc_power, 1.0),
       {"rent", money.rent * money.rent_area},
-      {"salt water", (changed + renewed) * money.salt_water},
+      {"salt water", (water_changed(design) + water_reset(design)) * money.salt_water},
       {"feed and chemicals", money.feed_and_chemicals},
       {"plugs", yield.cut * money.plug},
       {"labour", farm::wages(si(design.labour.hired) * units::week.size, design.labour.wage)}};

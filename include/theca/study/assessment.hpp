@@ -27,8 +27,8 @@ struct Assessment {
 /// Assesses a farm: every module's checks on its governing case.
 ///
 /// A check whose calculation leaves the range of its correlation is given without verdict (`outside_validity`) and with
-/// the reason; it never hides the others.
-/// @throws InvalidInput  a design that contradicts itself or states an impossible quantity
+/// the reason, and hides only what depends on the same calculation.
+/// @throws InvalidInput  a design that contradicts itself or states an impossible quantity (see validate.hpp)
 /// @throws NotConverged  a solver ended without an answer
 Assessment assess(const Design& design);
 

@@ -1,6 +1,7 @@
 // What a Design says, in the words of the modules: each function makes the structure that a calculation takes.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -39,9 +40,12 @@ structure::TankShell shell(const Design& design, const Sump& sump);
 /// The long wall between the middles of the end walls, full height over the base, least thickness, hinged at the
 /// bottom and the sides.
 structure::Panel long_wall(const Design& design, const TankKind& kind, const structure::Edge& top);
+/// The end wall likewise, as built: its top free or on the brace of its own side.
+structure::Panel end_wall(const Design& design, const TankKind& kind);
 /// How the top edge of the tank as built is held: free, or on its rim brace.
 structure::Edge top_edge(const Design& design, const TankKind& kind);
 structure::BraceStrip rim_strip(const Design& design, const TankKind& kind, const RimBrace& brace);
+/// Water at the running depth.
 structure::PressureLoad water_load(const Design& design, const TankKind& kind);
 structure::Earthquake earthquake(const Design& design);
 /// Volume of water in all tanks and the sump, at their running levels.
@@ -56,11 +60,14 @@ Length running_level(const TankKind& kind, const VolumeFlow& flow);
 
 // ---- light ----
 light::Luminaire luminaire(const Design& design);
-light::Waterbody waterbody(const Design& design, const TankKind& kind);
+/// Walls ignored: plain superposition, the low side. With `wall_reflectance` the walls mirror that share: the high
+/// side.
+light::Waterbody waterbody(const Design& design, const TankKind& kind, std::optional<double> wall_reflectance = {});
 std::vector<light::PlacedLuminaire> luminaires(const Design& design, const TankKind& kind,
                                                const LightProposal& proposal);
 /// PPFD on the rack plane of a tank, as new.
-light::PpfdMap rack_light(const Design& design, const TankKind& kind, const LightProposal& proposal);
+light::PpfdMap rack_light(const Design& design, const TankKind& kind, const LightProposal& proposal,
+                          std::optional<double> wall_reflectance = {});
 light::PpfdTarget light_target(const Design& design);
 
 // ---- thermal ----
@@ -78,6 +85,9 @@ long all_slots(const Design& design);
 /// Slots that carry stock on average: all but the share that rests.
 double stocked_slots(const Design& design);
 farm::Yield farm_yield(const Design& design);
+/// New salt water for the regular changes, and for the tanks that are reset in the rotation, on average.
+VolumeFlow water_changed(const Design& design);
+VolumeFlow water_reset(const Design& design);
 std::vector<farm::Task> tasks(const Design& design);
 farm::Economics economics(const Design& design);
 
