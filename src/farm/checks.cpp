@@ -1,7 +1,6 @@
 #include "theca/farm/checks.hpp"
 
 #include <algorithm>
-#include <cstdio>
 
 #include "theca/require.hpp"
 
@@ -23,14 +22,11 @@ const char* const electric_caution =
     "below "
     "the water level. A licensed electrician installs; local codes come first.";
 const char* const exit_caution = "Local building and fire codes come first; keep the way out dry and clear.";
+const char* const chemical_caution =
+    "Dry salts for alkalinity and calcium raise dust, and dissolving them gives off heat: add them to water, slowly, "
+    "follow the label, and protect eyes and hands. ";
 const char* const animal_caution =
     "Figures for living things vary by a factor of two: keep ranges and watch the animals.";
-
-std::string number(double value, const char* format = "%.3g") {
-  char buffer[32];
-  std::snprintf(buffer, sizeof buffer, format, value);
-  return buffer;
-}
 
 }  // namespace
 
@@ -41,9 +37,9 @@ Check reach_check(const std::string& where, const Body& body, const RackSection&
   return make_check(
       {.name = "farm: reach",
        .question = "Can the whole rack be reached over the rim with the trunk bent by at most " +
-                   number(in(bend_limit, units::degree)) + " degrees?",
-       .where = where + ": worst point " + number(in(needed.worst, units::inch)) + " in from the face; " +
-                number(100.0 * got.share) + " % of the width is reached",
+                   number(in(bend_limit, units::degree), 3) + " degrees?",
+       .where = where + ": worst point " + number(in(needed.worst, units::inch), 3) + " in from the face; " +
+                number(100.0 * got.share, 3) + " % of the width is reached",
        .source =
            "Arm sphere about the shoulder, drawn tight over the rim; trunk limits of ISO 11226:2000 (from memory); "
            "body from the input, defaults Pheasant 1996",
@@ -51,20 +47,34 @@ Check reach_check(const std::string& where, const Body& body, const RackSection&
       measure(needed.arm, units::inch), measure(body.shoulder_grip, units::inch), tape / needed.arm);
 }
 
+namespace {
+Check work_height_check(const std::string& where, const WorkHeight& height, const Length& tolerance,
+                        const std::string& band_source) {
+  require::positive("tolerance", tolerance);
+  const double below = in(height.hands_below_elbow, units::inch);
+  return make_check({.name = "farm: work height",
+                     .question = "Are the hands near the recommended height?",
+                     .where = where + ": hands " + number(below < 0.0 ? -below : below, 3) + " in " +
+                              (below < 0.0 ? "above" : "below") + " the elbow",
+                     .source = band_source + "; tolerance from the input",
+                     .caution = reach_caution},
+                    measure(height.outside_band, units::inch), measure(tolerance, units::inch), 0.0);
+}
+}  // namespace
+
 Check work_height_check(const std::string& where, const Body& body, const Length& hands_height, WorkKind kind,
                         const Length& tolerance) {
-  require::positive("tolerance", tolerance);
-  const WorkHeight height = work_height(body, hands_height, kind);
-  const double below = in(height.hands_below_elbow, units::inch);
-  return make_check(
-      {.name = "farm: work height",
-       .question = "Are the hands near the recommended height?",
-       .where = where + ": hands " + number(below < 0.0 ? -below : below) + " in " + (below < 0.0 ? "above" : "below") +
-                " the elbow",
-       .source = "Pheasant & Haslegrave 2006: precision 5 to 10 cm above the elbow, light work 5 to 10 cm "
-                 "below, heavy work 10 to 25 cm below; tolerance from the input",
-       .caution = reach_caution},
-      measure(height.outside_band, units::inch), measure(tolerance, units::inch), 0.0);
+  return work_height_check(where, work_height(body, hands_height, kind), tolerance,
+                           "Pheasant & Haslegrave 2006: precision 5 to 10 cm above the elbow, light work 5 to 10 cm "
+                           "below, heavy work 10 to 25 cm below");
+}
+
+Check work_height_check(const std::string& where, const Body& body, const Length& hands_height,
+                        const WorkHeightBand& band, const Length& tolerance) {
+  return work_height_check(where, work_height(body, hands_height, band), tolerance,
+                           "band from the input, " + number(in(band.least_below_elbow, units::inch), 3) + " to " +
+                               number(in(band.most_below_elbow, units::inch), 3) +
+                               " in below the elbow (negative: above)");
 }
 
 Check aisle_check(const Strip& narrowest, const Length& required) {
@@ -127,15 +137,16 @@ Check lifting_check(const std::string& where, const Mass& load, const Lift& lift
 }
 
 Check circuit_check(const std::string& where, const CircuitLoad& load, const Voltage& voltage, const Current& breaker,
-                    double power_factor) {
+                    double power_factor, double continuous_factor) {
   require::positive("breaker rating", breaker);
+  const Current rating = required_rating(load, voltage, power_factor, continuous_factor);
   return make_check({.name = "farm: circuit",
                      .question = "Does the breaker carry the load that is always on?",
                      .where = where,
-                     .source = "NFPA 70 210.19(A)(1), 210.20(A): 125 % of the continuous load plus the rest",
+                     .source = "NFPA 70 210.19(A)(1), 210.20(A): 125 % of the continuous load plus the rest; here " +
+                               number(100.0 * continuous_factor, 4) + " % of the continuous load",
                      .caution = electric_caution},
-                    measure(required_rating(load, voltage, power_factor), units::ampere),
-                    measure(breaker, units::ampere), 0.02);
+                    measure(rating, units::ampere), measure(breaker, units::ampere), 0.02);
 }
 
 Check alkalinity_swing_check(const std::string& where, const MineralDemand& demand, const Volume& water,
@@ -143,10 +154,10 @@ Check alkalinity_swing_check(const std::string& where, const MineralDemand& dema
   require::positive("largest swing", largest_swing);
   return make_check({.name = "farm: alkalinity swing",
                      .question = "Does alkalinity stay even between doses?",
-                     .where = where + ", " + number(in(between_doses, units::hour)) + " h between doses",
+                     .where = where + ", " + number(in(between_doses, units::hour), 3) + " h between doses",
                      .source = "2 eq per mole of CaCO3 (stoichiometry; 2.06 +- 0.19, Murillo et al. 2014); limit from "
                                "the input",
-                     .caution = animal_caution},
+                     .caution = std::string(chemical_caution) + animal_caution},
                     measure(alkalinity_drop(demand, water, between_doses), units::dKH),
                     measure(largest_swing, units::dKH), 0.2);
 }
@@ -157,11 +168,11 @@ Check dosing_failure_check(const std::string& where, const Concentration& start,
   require::positive("lowest alkalinity", lowest);
   const CheckText words{.name = "farm: dosing failure",
                         .question = "Does alkalinity stay above the lowest level while the dosing is off?",
-                        .where = where + ", off for " + number(in(failure, units::day)) + " d",
+                        .where = where + ", off for " + number(in(failure, units::day), 3) + " d",
                         .source =
                             "Constant demand, 2 eq per mole of CaCO3: an upper bound on the fall; level from the "
                             "input",
-                        .caution = animal_caution};
+                        .caution = std::string(chemical_caution) + animal_caution};
   const Concentration drop = alkalinity_drop(demand, water, failure);
   const Concentration left = std::max(start - drop, from_si<Concentration>(0.0));
   // 20 % of the fall, over the level left; a level that is used up fails whatever the uncertainty.
@@ -173,44 +184,54 @@ Check oxygen_check(const std::string& where, const StillTank& tank, const Densit
                    const Time& power_cut) {
   require::positive("power cut", power_cut);
   const auto lasts = time_to_limit(tank, start, limit);
-  return make_check({.name = "farm: oxygen in a power cut",
-                     .question = "Does the oxygen last as long as the power cut?",
-                     .where = where + (lasts ? "" : "; the level never falls to the limit, shown as one year"),
-                     .source = "V dC/dt = kL A (Cs - C) - R, exact; saturation Garcia & Gordon 1992; limit from the "
-                               "input",
-                     .caution = std::string("A battery air pump per tank buys time. ") + animal_caution},
-                    measure(power_cut, units::hour), measure(lasts.value_or(units::year.size), units::hour), 0.5);
+  return make_check(
+      {.name = "farm: oxygen in a power cut",
+       .question = "Does the oxygen last as long as the power cut?",
+       .where = where + (lasts ? "" : "; the level never falls to the limit, shown as one year"),
+       .source = "V dC/dt = kL A (Cs - C) - R, exact; saturation Garcia & Gordon 1992; limit from the "
+                 "input",
+       .caution = std::string("A battery air pump per tank buys time: mount it above the water, so that nothing "
+                              "siphons back into it. ") +
+                  electric_caution + " " + animal_caution},
+      measure(power_cut, units::hour), measure(lasts.value_or(units::year.size), units::hour), 0.5);
 }
 
 namespace {
-CheckText quarantine_words() {
+CheckText quarantine_words(const char* hold_source) {
   return {.name = "farm: quarantine",
           .question = "Are there slots enough to hold new stock for the whole time?",
           .where = "quarantine",
-          .source = "Little 1961: slots = arrivals x hold; generation time Barton et al. 2019",
-          .caution = std::string("An average: arrivals in batches need more. ") + animal_caution};
+          .source = std::string("Little 1961: slots = arrivals x hold; ") + hold_source,
+          .caution = std::string("An average: arrivals in batches need more. Dips against pests: air the room, protect "
+                                 "eyes and hands, follow the label. ") +
+                     animal_caution};
+}
+
+Check quarantine_check(const Frequency& arrivals, const Time& hold, double slots, const char* hold_source) {
+  require::not_negative("slots", slots);
+  CheckText words = quarantine_words(hold_source);
+  words.where += ", hold " + number(in(hold, units::day), 3) + " d";
+  return make_check(std::move(words), measure(quarantine_slots(arrivals, hold), "slots"), measure(slots, "slots"), 0.1);
 }
 }  // namespace
 
 Check quarantine_check(const Frequency& arrivals, const Time& hold, double slots) {
-  require::not_negative("slots", slots);
-  CheckText words = quarantine_words();
-  words.where += ", hold " + number(in(hold, units::day)) + " d";
-  return make_check(std::move(words), measure(quarantine_slots(arrivals, hold), "slots"), measure(slots, "slots"), 0.1);
+  return quarantine_check(arrivals, hold, slots, "hold from the input");
 }
 
 Check quarantine_check(const Frequency& arrivals, const Temperature& water, double slots) {
+  constexpr const char* hold_source = "hold of one pest generation, Barton et al. 2019";
   try {
-    return quarantine_check(arrivals, generation_time(water), slots);
+    return quarantine_check(arrivals, generation_time(water), slots, hold_source);
   } catch (const OutOfValidity& e) {
-    return outside_validity(quarantine_words(), e.what());
+    return outside_validity(quarantine_words(hold_source), e.what());
   }
 }
 
 Check grazer_check(const std::string& where, const Grazing& grazing) {
   return make_check({.name = "farm: grazers",
                      .question = "Do the grazers keep up with the algae?",
-                     .where = where + ": " + number(grazing.needed) + " grazers take all that grows",
+                     .where = where + ": " + number(grazing.needed, 3) + " grazers take all that grows",
                      .source = "Algal production Paddack et al. 2006; consumption from the input",
                      .caution = animal_caution},
                     measure(grazing.production, units::gram_per_day), measure(grazing.consumption, units::gram_per_day),
@@ -223,8 +244,8 @@ Check labour_check(std::span<const Task> tasks, const Time& hired_per_week, doub
                 "> 0 to 1");
   return make_check({.name = "farm: labour",
                      .question = "Do the hired hours cover the work of a week?",
-                     .where = number(100.0 * labour_utilisation(tasks, hired_per_week)) +
-                              " % of the hired hours; limit " + number(100.0 * utilisation_limit) + " %",
+                     .where = number(100.0 * labour_utilisation(tasks, hired_per_week), 3) +
+                              " % of the hired hours; limit " + number(100.0 * utilisation_limit, 3) + " %",
                      .source = "Sum of the tasks",
                      .caution = "Time your own tasks; neglected tanks breed pests."},
                     measure(weekly_work(tasks), units::hour), measure(utilisation_limit * hired_per_week, units::hour),

@@ -20,9 +20,16 @@ WorkHeightBand recommended_band(WorkKind kind) {
 }
 
 WorkHeight work_height(const Body& body, const Length& hands_height, WorkKind kind) {
+  return work_height(body, hands_height, recommended_band(kind));
+}
+
+WorkHeight work_height(const Body& body, const Length& hands_height, const WorkHeightBand& band) {
   require_body(body);
   require::not_negative("hands height", hands_height);
-  const WorkHeightBand band = recommended_band(kind);
+  require::finite("band, least below the elbow", band.least_below_elbow);
+  require::finite("band, most below the elbow", band.most_below_elbow);
+  require::that(band.least_below_elbow <= band.most_below_elbow, "band, least below the elbow", band.least_below_elbow,
+                "at most the most below the elbow, " + text(band.most_below_elbow));
   const Length below = shod_elbow(body) - hands_height;
   const Length too_high_by = band.least_below_elbow - below;
   const Length too_low_by = below - band.most_below_elbow;

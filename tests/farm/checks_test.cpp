@@ -65,6 +65,17 @@ TEST_CASE("work height check: holds within the tolerance of the band, fails beyo
   const Check top_tier = work_height_check("top", body, 54_in, WorkKind::light);
   CHECK(top_tier.verdict == Verdict::fails);
   CHECK(contains(top_tier.where, "above the elbow"));
+  CHECK(contains(good.source, "Pheasant"));
+  // A band of one's own, 1 to 3 in below an elbow at 38.2 in.
+  const WorkHeightBand band{1_in, 3_in};
+  CHECK(work_height_check("T1", body, 36_in, band).demand.si_value == 0.0);
+  CHECK(near(work_height_check("T1", body, 34_in, band).demand.shown_value, 1.2, 1e-9));
+  CHECK(work_height_check("T1", body, 33.1_in, band).verdict == Verdict::fails);
+  CHECK(contains(work_height_check("T1", body, 36_in, band).source, "band from the input, 1 to 3 in"));
+  CHECK(contains(message_of<InvalidInput>([&] {
+                   work_height_check("T1", body, 36_in, WorkHeightBand{3_in, 1_in});
+                 }),
+                 "band"));
 }
 
 TEST_CASE("aisle, room, headroom and head clearance checks on both sides of the criterion") {
@@ -111,6 +122,12 @@ TEST_CASE("circuit check: 80 % of the breaker is its limit") {
   CHECK(circuit_check("lights 1", {.continuous = 1920_W}, 120_V, 20_A).verdict == Verdict::marginal);
   CHECK(circuit_check("lights 1", {.continuous = 2000_W}, 120_V, 20_A).verdict == Verdict::fails);
   CHECK(contains(c.caution, "electrician"));
+  CHECK(contains(c.source, "here 125 %"));
+  const Check plain = circuit_check("lights 1", {.continuous = 2000_W}, 120_V, 20_A, 1.0, 1.0);
+  CHECK(plain.verdict == Verdict::holds);
+  CHECK(contains(plain.source, "here 100 %"));
+  CHECK(contains(message_of<InvalidInput>([] { circuit_check("", {.continuous = 1_W}, 120_V, 20_A, 1.0, 0.8); }),
+                 "continuous factor"));
 }
 
 TEST_CASE("alkalinity checks: swing between doses, and the level left after a failure") {
@@ -123,6 +140,8 @@ TEST_CASE("alkalinity checks: swing between doses, and the level left after a fa
   const Check failure = dosing_failure_check("system", 8_dKH, d, 1000_L, 2_d, 7_dKH);
   complete(failure);
   CHECK(failure.verdict == Verdict::fails);  // 6.65 dKH
+  CHECK(contains(failure.caution, "eyes and hands"));
+  CHECK(contains(alkalinity_swing_check("system", d, 1000_L, 1_d, 0.5_dKH).caution, "eyes and hands"));
   CHECK(near(failure.capacity.shown_value, 8.0 - 2.0 * 0.24 * 2.80387, 1e-4));
   CHECK(dosing_failure_check("system", 8_dKH, d, 1000_L, 1.4_d, 7_dKH).verdict == Verdict::marginal);
   CHECK(dosing_failure_check("system", 8_dKH, d, 1000_L, 1_d, 7_dKH).verdict == Verdict::holds);
@@ -139,6 +158,7 @@ TEST_CASE("oxygen check: hours to the limit against the power cut, with a factor
     return oxygen_check("T1", still, 6.7 * units::milligram_per_litre, 4.0 * units::milligram_per_litre, cut);
   };
   complete(check(6_h));
+  CHECK(contains(check(6_h).caution, "residual-current"));
   CHECK(check(6_h).verdict == Verdict::holds);
   CHECK(check(8_h).verdict == Verdict::marginal);
   CHECK(check(11_h).verdict == Verdict::fails);
@@ -151,6 +171,9 @@ TEST_CASE("oxygen check: hours to the limit against the power cut, with a factor
 TEST_CASE("quarantine check: enough, hardly enough, too few; outside the measured temperatures no verdict") {
   const Frequency arrivals = 5.0 * units::per_day;
   complete(quarantine_check(arrivals, 40_d, 250));
+  CHECK(contains(quarantine_check(arrivals, 40_d, 250).caution, "air the room"));
+  CHECK_FALSE(contains(quarantine_check(arrivals, 40_d, 250).source, "Barton"));
+  CHECK(contains(quarantine_check(arrivals, 27_degC, 250).source, "Barton"));
   CHECK(quarantine_check(arrivals, 40_d, 250).verdict == Verdict::holds);
   CHECK(quarantine_check(arrivals, 40_d, 210).verdict == Verdict::marginal);
   CHECK(quarantine_check(arrivals, 40_d, 190).verdict == Verdict::fails);

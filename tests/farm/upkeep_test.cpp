@@ -72,6 +72,23 @@ TEST_CASE("quarantine: half way between the measurements the generation is half 
   CHECK(contains(message_of<OutOfValidity>([] { generation_time(celsius(std::nan(""))); }), "temperature"));
 }
 
+TEST_CASE("quarantine: points of one's own are met, halved between, and not left") {
+  const GenerationPoint points[] = {{22_degC, 80_d}, {24_degC, 60_d}, {28_degC, 36_d}};
+  for (const GenerationPoint& p : points) CHECK(near(generation_time(points, p.temperature), p.time, 1e-12));
+  CHECK(near(generation_time(points, 23_degC), 70_d, 1e-12));
+  CHECK(near(generation_time(points, 25_degC), 54_d, 1e-12));  // a quarter of the way from 60 to 36
+  CHECK(contains(message_of<OutOfValidity>([&] { generation_time(points, 21.9_degC); }), "temperature"));
+  CHECK(contains(message_of<OutOfValidity>([&] { generation_time(points, 28.1_degC); }), "28"));
+  const auto refused = [](GenerationPoint second) {
+    const GenerationPoint pair[] = {{24_degC, 60_d}, second};
+    return message_of<InvalidInput>([&] { generation_time(pair, 24_degC); });
+  };
+  CHECK(contains(refused({24_degC, 50_d}), "above that of the point before"));
+  CHECK(contains(refused({26_degC, 0_d}), "generation time of a point"));
+  CHECK(contains(refused({celsius(std::nan("")), 50_d}), "temperature of a generation point"));
+  CHECK(contains(message_of<InvalidInput>([&] { generation_time(std::span(points, 1), 22_degC); }), "number of"));
+}
+
 TEST_CASE("quarantine: one arrival played each day, held 38 days, fills 38 slots [Little's law by counting]") {
   int held = 0;
   std::vector<int> leaves(400, 0);

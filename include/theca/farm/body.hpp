@@ -9,7 +9,7 @@ namespace theca::farm {
 struct Body {
   Length stature;
   Length shoulder_height;     ///< to the acromion
-  Length elbow_height;        ///< underside of the bent elbow
+  Length elbow_height;        ///< to the radiale, the upper end of the outer forearm bone (Pheasant, from memory)
   Length forward_grip_reach;  ///< standing, from the back to the centre of the grip
   Length shoulder_grip;       ///< from the acromion to the centre of the grip, arm straight
   Length hip_height;          ///< to the greater trochanter, about which the trunk bends

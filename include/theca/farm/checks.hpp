@@ -30,6 +30,9 @@ Check reach_check(const std::string& where, const Body& body, const RackSection&
 /// Distance of the hands from the recommended band against a tolerance.
 Check work_height_check(const std::string& where, const Body& body, const Length& hands_height, WorkKind kind,
                         const Length& tolerance = 2.0 * units::inch);
+/// The same against a band of the caller's.
+Check work_height_check(const std::string& where, const Body& body, const Length& hands_height,
+                        const WorkHeightBand& band, const Length& tolerance = 2.0 * units::inch);
 
 /// Required aisle width against the narrowest aisle. Uncertainty 1 in.
 Check aisle_check(const Strip& narrowest, const Length& required = exit_access_width);
@@ -47,9 +50,10 @@ Check headroom_check(const std::string& where, const Length& underside, const Le
 Check lifting_check(const std::string& where, const Mass& load, const Lift& lift,
                     LiftingConstants constants = LiftingConstants::metric);
 
-/// Required rating (125 % of the continuous current plus the rest) against the breaker. Uncertainty 2 %.
+/// Required rating (the continuous current times a factor plus the rest) against the breaker. Uncertainty 2 %.
+/// @param continuous_factor  1.25 in NFPA 70
 Check circuit_check(const std::string& where, const CircuitLoad& load, const Voltage& voltage, const Current& breaker,
-                    double power_factor = 1.0);
+                    double power_factor = 1.0, double continuous_factor = 1.25);
 
 /// Fall of alkalinity between doses against the largest swing; without dosing within the time. Uncertainty 20 %.
 Check alkalinity_swing_check(const std::string& where, const MineralDemand& demand, const Volume& water,

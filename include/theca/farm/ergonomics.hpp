@@ -25,6 +25,9 @@ struct WorkHeight {
 /// @param hands_height  above the floor the person stands on, >= 0
 /// @throws InvalidInput  impossible body, negative height
 WorkHeight work_height(const Body& body, const Length& hands_height, WorkKind kind);
+/// The same against a band of the caller's.
+/// @throws InvalidInput  also a band that is not finite, or whose least lies over its most
+WorkHeight work_height(const Body& body, const Length& hands_height, const WorkHeightBand& band);
 
 /// Underside of an overhead thing minus the height of the shod head; negative when the head hits.
 /// @param underside  height above the floor the person stands on, >= 0
