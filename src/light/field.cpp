@@ -196,8 +196,14 @@ PpfdMap map(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,
   const Scene scene = make_scene(luminaires, water, plane_depth);
   require::within("nx", static_cast<double>(nx), 1.0, 2000.0);
   require::within("ny", static_cast<double>(ny), 1.0, 2000.0);
-  PpfdMap result{
-      .nx = nx, .ny = ny, .length = water.length, .width = water.width, .plane_depth = plane_depth, .values = {}};
+  PpfdMap result{.nx = nx,
+                 .ny = ny,
+                 .length = water.length,
+                 .width = water.width,
+                 .plane_depth = plane_depth,
+                 .values = {},
+                 .walls = water.walls,
+                 .wall_reflectance = water.wall_reflectance};
   result.values.reserve(static_cast<std::size_t>(nx) * static_cast<std::size_t>(ny));
   for (int j = 0; j < ny; ++j)
     for (int i = 0; i < nx; ++i) result.values.push_back(at_point(scene, si(result.x(i)), si(result.y(j))));

@@ -28,7 +28,7 @@ TEST_CASE("light checks: demand, capacity, verdict and place by hand") {
   CHECK(near(lower.utilisation, 200.0 / 250.0, 1e-13));
   CHECK(lower.demand.shown_unit == "umol/m2/s");
   CHECK(near(lower.capacity.shown_value, 250.0, 1e-13));
-  CHECK(contains(lower.where, "8.0 in"));
+  CHECK(contains(lower.where, "plane 8 in"));
 
   const Check upper = upper_mean_check(by_hand(), target);
   CHECK(upper.verdict == Verdict::holds);
@@ -37,14 +37,16 @@ TEST_CASE("light checks: demand, capacity, verdict and place by hand") {
   const Check highest = highest_check(by_hand(), target);
   CHECK(highest.verdict == Verdict::holds);
   CHECK(near(highest.utilisation, 400.0 / 450.0, 1e-13));
-  CHECK(contains(highest.where, "30.0 in along, 15.0 in across"));
+  CHECK(contains(highest.where, "30 in along, 15 in across"));
 
   const Check uniformity = uniformity_check(by_hand(), target);
   CHECK(uniformity.verdict == Verdict::fails);
   CHECK(near(uniformity.utilisation, 0.5 / 0.4, 1e-13));
-  CHECK(contains(uniformity.where, "10.0 in along, 5.0 in across"));
+  CHECK(text(uniformity.capacity) == "40 %");
+  CHECK(contains(uniformity.where, "10 in along, 5 in across"));
 
   for (const Check& check : {lower, upper, highest, uniformity}) {
+    CHECK(contains(check.source, "walls ignored"));
     CHECK(contains(check.caution, "residual-current"));
     CHECK(contains(check.caution, "eyes"));
     CHECK(contains(check.caution, "mounting"));
@@ -91,6 +93,16 @@ TEST_CASE("light checks: the demo's three proposals, walls ignored") {
   CHECK(near(seven.mean(), 280.86692_umol_m2_s, 1e-7));
   CHECK(near(seven.max(), 354.93912_umol_m2_s, 1e-7));
   CHECK(near(seven.min_over_mean(), 0.5798697, 1e-7));
+}
+
+TEST_CASE("light checks: the source says how the walls were reckoned with, also after ageing") {
+  Waterbody water = test::demo_water();
+  water.walls = Walls::mirror;
+  water.wall_reflectance = 0.9;
+  const auto row = evenly_spaced(test::demo_luminaire(), 2, water.length, water.width, 12_in, Angle());
+  const PpfdMap aged_map = aged(map(row, water, 8_in, 2, 2), 0.9);
+  CHECK(aged_map.wall_reflectance == 0.9);
+  CHECK(contains(lower_mean_check(aged_map, test::demo_target()).source, "walls mirror 90 %"));
 }
 
 TEST_CASE("light checks: bad input is refused by name") {

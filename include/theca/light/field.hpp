@@ -39,8 +39,10 @@ struct PpfdMap {
   int ny = 0;  ///< and across
   Length length;
   Length width;
-  Length plane_depth;          ///< below the water surface
-  std::vector<double> values;  ///< mol/(m2 s), row-major: values[j * nx + i], i along the length
+  Length plane_depth;             ///< below the water surface
+  std::vector<double> values;     ///< mol/(m2 s), row-major: values[j * nx + i], i along the length
+  Walls walls = Walls::ignored;   ///< how the walls were reckoned with
+  double wall_reflectance = 0.0;  ///< used by Walls::mirror
 
   /// @throws InvalidInput  index outside 0..nx-1, 0..ny-1
   PhotonFluxDensity at(int i, int j) const;
