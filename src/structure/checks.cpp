@@ -1,7 +1,6 @@
 #include "theca/structure/checks.hpp"
 
 #include <cmath>
-#include <cstdio>
 #include <utility>
 
 #include "theca/require.hpp"
@@ -28,10 +27,8 @@ std::string subject_name(const std::string& subject, const char* what) {
 }
 
 std::string place_text(const PanelPlace& place) {
-  char buffer[96];
-  std::snprintf(buffer, sizeof buffer, "%.4g in from the left end, %.4g in over the bottom edge",
-                in(place.x, units::inch), in(place.y, units::inch));
-  return buffer;
+  return number(in(place.x, units::inch)) + " in from the left end, " + number(in(place.y, units::inch)) +
+         " in over the bottom edge";
 }
 
 /// Gives the check as it would be, or without a verdict where the deflection is too large for linear theory; then the
@@ -39,13 +36,11 @@ std::string place_text(const PanelPlace& place) {
 Check within_linear_theory(CheckText words, const Measure& demand, const Measure& capacity, double uncertainty,
                            const BentPanel& bent) {
   const double ratio = bent.deflection_over_thickness;
-  char buffer[160];
   if (ratio > linear_deflection_limit) {
     Check numbers = make_check(words, demand, capacity, uncertainty);
-    std::snprintf(buffer, sizeof buffer,
-                  "The linear theory finds a deflection of %.2g times the thickness and holds up to %.2g.", ratio,
-                  linear_deflection_limit);
-    Check c = outside_validity(std::move(words), buffer);
+    Check c = outside_validity(std::move(words), "The linear theory finds a deflection of " + number(ratio, 2) +
+                                                     " times the thickness and holds up to " +
+                                                     number(linear_deflection_limit, 2) + ".");
     c.demand = numbers.demand;
     c.capacity = numbers.capacity;
     c.utilisation = numbers.utilisation;
@@ -53,11 +48,9 @@ Check within_linear_theory(CheckText words, const Measure& demand, const Measure
     return c;
   }
   if (ratio > 1.0 / 3.0) {
-    std::snprintf(buffer, sizeof buffer,
-                  "The deflection is %.2g of the thickness: from about a third on, linear theory errs by more than is "
-                  "reckoned with here. ",
-                  ratio);
-    words.caution.insert(0, buffer);
+    words.caution.insert(0, "The deflection is " + number(ratio, 2) +
+                                " of the thickness: from about a third on, linear theory errs by more than is reckoned "
+                                "with here. ");
   }
   return make_check(std::move(words), demand, capacity, uncertainty);
 }

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <utility>
 
 #include "theca/require.hpp"
@@ -148,11 +147,9 @@ Check power_cut_check(const Time& cut, const Temperature& start, const Temperatu
                 "on the limit's side of the start, " + text(start) +
                     ": water that moves the other way is judged against a limit on that side");
   const auto change = from_si<TemperatureDifference>(std::max(0.0, towards_limit));
-  char hours[32];
-  std::snprintf(hours, sizeof hours, ", power cut of %.4g h", in(cut, units::hour));
   return make_check({.name = "thermal: power cut",
                      .question = "Does the water stay within its temperature limit until power returns?",
-                     .where = std::move(where) + hours,
+                     .where = std::move(where) + ", power cut of " + number(in(cut, units::hour)) + " h",
                      .source = "lumped heat capacity with the loss recomputed as the water cools",
                      .caution = "Oxygen runs out sooner than warmth in a stocked tank without circulation."},
                     measure(change, units::degF_difference),
