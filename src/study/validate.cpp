@@ -219,8 +219,11 @@ class Examination {
     if (!l.angle.empty() && !(l.angle.back() >= 90.0 * units::degree))
       report(join("lights.angle", l.angle.size() - 1), exact(l.angle.back()), "a last angle of 90 deg or more");
     if (found_.size() == before) photon_flux();
-    if (!l.proposals.contains(d_.money.lights_as))
-      report("money.lights_as", in_quotes(d_.money.lights_as), "one of lights.proposals");
+    if (!l.proposals.contains(d_.money.lights_as)) {
+      std::string names;
+      for (const auto& [name, proposal] : l.proposals) names += (names.empty() ? "" : ", ") + name;
+      report("money.lights_as", in_quotes(d_.money.lights_as), "one of lights.proposals: " + names);
+    }
   }
 
   void photon_flux() {

@@ -332,7 +332,7 @@ TEST_CASE("design file: parts that contradict one another are refused at their p
   CHECK(refusal("intensity = [94, ", "intensity = [") ==
         place("intensity = [94, ", 12) + "lights.intensity: expected one for each of the 10 angles, got 9 values");
   CHECK(refusal("\"L2\"", "\"L3\"") ==
-        place("\"L2\"") + "money.lights_as: expected one of lights.proposals, got \"L3\"");
+        place("\"L2\"") + "money.lights_as: expected one of lights.proposals: L0, L1, L2, got \"L3\"");
   CHECK(refusal("fish = { A = [5, \"50 g\"], B = ", "fish = { A = [5, \"50 g\"], C = ") ==
         place("fish = {", 7) + "stock.fish: expected every key of tanks, got no \"B\"\n" + place("fish = {", 7) +
             "stock.fish: expected keys of tanks, got \"C\"");

@@ -233,8 +233,8 @@ TEST_CASE("validate: a light table from nadir to the horizontal whose integral i
   }
   refused_by_both({"ageing_factor = 0.85", "ageing_factor = 0.0", [](Design& x) { x.lights.ageing_factor = 0.0; },
                    "lights.ageing_factor", "> 0 to 1"});
-  refused_by_both(
-      {"\"L2\"", "\"L3\"", [](Design& x) { x.money.lights_as = "L3"; }, "money.lights_as", "one of lights.proposals"});
+  refused_by_both({"\"L2\"", "\"L3\"", [](Design& x) { x.money.lights_as = "L3"; }, "money.lights_as",
+                   "one of lights.proposals: L0, L1, L2"});
 }
 
 TEST_CASE("validate: water, heat, stock, production and workers") {
