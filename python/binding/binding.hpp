@@ -1,6 +1,7 @@
 // Turns typed free functions, aggregate structs and enums of theca into Python ones over SI doubles, and writes down
 // for every argument, result and field what the C++ type says about its unit (`theca.si._table`).
-#pragma once
+#ifndef THECA_PYTHON_BINDING_HPP  // not `#pragma once`, which g++ 12 loses track of in a precompiled header
+#define THECA_PYTHON_BINDING_HPP
 
 #include <algorithm>
 #include <tuple>
@@ -458,3 +459,5 @@ class Module {
 };
 
 }  // namespace theca::python
+
+#endif  // THECA_PYTHON_BINDING_HPP

@@ -1,6 +1,7 @@
 // How each C++ type of theca crosses into Python: as what, in which unit, and how it is refused.
 // A quantity travels as a double in its coherent SI unit; its unit is read from the type, never written by hand.
-#pragma once
+#ifndef THECA_PYTHON_WIRE_HPP  // not `#pragma once`, which g++ 12 loses track of in a precompiled header
+#define THECA_PYTHON_WIRE_HPP
 
 #include <pybind11/numpy.h>
 #include <pybind11/pybind11.h>
@@ -372,3 +373,5 @@ struct Wire<std::function<R(A...)>> {
 };
 
 }  // namespace theca::python
+
+#endif  // THECA_PYTHON_WIRE_HPP

@@ -1,8 +1,8 @@
-// How the templates of a Design cross into Python. Included behind binding.hpp: including wire.hpp a second time beside
-// the precompiled header is not understood by g++ 12, whose `#pragma once` forgets files when their times change.
+// How the templates of a Design cross into Python.
 #pragma once
 
 #include "theca/study/design.hpp"
+#include "wire.hpp"
 
 namespace theca::python {
 
