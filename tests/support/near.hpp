@@ -20,29 +20,14 @@ struct StringMaker<boost::units::quantity<Unit>> {
 namespace theca::test {
 
 /// |got - expected| <= relative * |expected|, expected not zero.
-inline bool near(double got, double expected, double relative) {
-  const bool ok = expected != 0.0 && std::abs(got - expected) <= relative * std::abs(expected);
-  if (!ok) {
-    INFO("got ", got, ", expected ", expected, ", off by ", (got - expected) / expected, " relative, allowed ",
-         relative);
-    CHECK(ok);
-  }
-  return ok;
-}
+bool near(double got, double expected, double relative);
 template <class Unit>
 bool near(const bu::quantity<Unit>& got, const bu::quantity<Unit>& expected, double relative) {
   return near(got.value(), expected.value(), relative);
 }
 
 /// |got - expected| <= tolerance
-inline bool within(double got, double expected, double tolerance) {
-  const bool ok = std::abs(got - expected) <= tolerance;
-  if (!ok) {
-    INFO("got ", got, ", expected ", expected, ", off by ", got - expected, ", allowed ", tolerance);
-    CHECK(ok);
-  }
-  return ok;
-}
+bool within(double got, double expected, double tolerance);
 template <class Unit>
 bool within(const bu::quantity<Unit>& got, const bu::quantity<Unit>& expected, const bu::quantity<Unit>& tolerance) {
   return within(got.value(), expected.value(), tolerance.value());
@@ -60,6 +45,6 @@ std::string message_of(F&& f) {
   return {};
 }
 
-inline bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool contains(const std::string& text, const std::string& part);
 
 }  // namespace theca::test
