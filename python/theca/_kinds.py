@@ -60,22 +60,32 @@ def has_units(value) -> bool:
     return hasattr(value, "magnitude") and hasattr(value, "units") and hasattr(value, "dimensionality")
 
 
-@lru_cache(maxsize=4096)
+def _remembered(ureg, key, make):
+    """What was found out about a unit, kept on its registry: units of two registries must not even be compared."""
+    known = ureg.__dict__.setdefault("_theca_known", {})
+    if key not in known:
+        known[key] = make()
+    return known[key]
+
+
+def unit(ureg, text: str):
+    return _remembered(ureg, text, lambda: ureg.Unit(text))
+
+
 def _root_angle(units) -> float:
     """Exponent of the radian, which pint's dimensions leave out."""
     ureg = units._REGISTRY
-    root = ureg.get_root_units(_multiplicative(units), check_nonmult=False)[1]
-    return dict(root._units).get("radian", 0)
+
+    def find_out():
+        root = ureg.get_root_units(ureg.Unit(units._units), check_nonmult=False)[1]
+        return dict(root._units).get("radian", 0)
+
+    return _remembered(ureg, ("angle", units._units), find_out)
 
 
-def _multiplicative(units):
-    return units._REGISTRY.Unit(units._units)
-
-
-@lru_cache(maxsize=4096)
 def dimension_words(units) -> str:
     for symbol, (words, _) in WORDS.items():
-        target = units._REGISTRY.Unit(spelled_for_pint(symbol))
+        target = unit(units._REGISTRY, spelled_for_pint(symbol))
         if units.dimensionality == target.dimensionality and _root_angle(units) == _root_angle(target):
             return words.split(" ", 1)[1] if symbol != "K" else "temperature"
     return "dimensionless" if units.dimensionless else str(units.dimensionality)
@@ -88,6 +98,12 @@ def as_quantity(value):
         units = value[0].units
         return ureg.Quantity(np.array([v.m_as(units) for v in value], dtype=float), units)
     return value
+
+
+def given(value, text: str):
+    """A quantity of the application registry."""
+    ureg = registry()
+    return ureg.Quantity(value, unit(ureg, text))
 
 
 class Kind:
@@ -130,7 +146,7 @@ class Dimensional(Kind):
         self.symbol = symbol
         self.article, self.example = WORDS.get(symbol, (f"a quantity in {symbol}", f"1 {spelled_for_pint(symbol)}"))
         self.unit_text = spelled_for_pint(symbol)
-        self._factors: dict = {}
+        self.shown_text = "delta_degree_Celsius" if symbol == "K" else self.unit_text
 
     def words(self):
         return self.article.split(" ", 1)[1] + f", e.g. {self.example}"
@@ -142,14 +158,12 @@ class Dimensional(Kind):
         value = as_quantity(value)
         if not has_units(value):
             self.refuse(value, label)
-        factor = self._factors.get(value.units)
-        if factor is None:
-            factor = self._factors[value.units] = self.factor(value, label)
-        return value.magnitude * factor
+        return value.magnitude * _remembered(value._REGISTRY, (self.unit_text, value._units),
+                                             lambda: self.factor(value, label))
 
     def factor(self, value, label) -> float:
         ureg = value._REGISTRY
-        target = ureg.Unit(self.unit_text)
+        target = unit(ureg, self.unit_text)
         if value.units.dimensionality != target.dimensionality or _root_angle(value.units) != _root_angle(target):
             self.refuse(value, label)
         if not value._is_multiplicative:  # degC or degF where a difference is asked for
@@ -157,18 +171,26 @@ class Dimensional(Kind):
         return ureg.convert(1.0, value.units, target)
 
     def from_si(self, value):
-        return registry().Quantity(value, "delta_degree_Celsius" if self.symbol == "K" else self.unit_text)
+        return given(value, self.shown_text)
 
 
 class Temperature(Kind):
     annotation = "Quantity"
     scalar = True
 
+    # NIST SP 811 (2008), B.8, exact. Faster than by way of pint's offset units.
+    _SCALES = {"kelvin": lambda t: t, "degree_Celsius": lambda t: t + 273.15,
+               "degree_Fahrenheit": lambda t: (t + 459.67) / 1.8}
+
     def words(self):
         return "temperature, e.g. 78 degF"
 
     def to_si(self, value, label):
         value = as_quantity(value)
+        if has_units(value):
+            for name, scale in self._SCALES.items():
+                if value._units == {name: 1}:
+                    return scale(value.magnitude)
         if not has_units(value) or dict(value.dimensionality) != {"[temperature]": 1}:
             raise UnitError(spoken(label), "a temperature such as Quantity(78, 'degF')", described(value))
         if "delta_" in str(value.units):
@@ -176,7 +198,7 @@ class Temperature(Kind):
         return value.m_as("kelvin")
 
     def from_si(self, value):
-        return registry().Quantity(value, "kelvin")
+        return given(value, "kelvin")
 
 
 class PracticalSalinity(Dimensional):
@@ -199,7 +221,7 @@ class AbsoluteSalinity(Kind):
         return value.m_as("g/kg")
 
     def from_si(self, value):
-        return registry().Quantity(value, "g/kg")
+        return given(value, "g/kg")
 
 
 class RelativeHumidity(Kind):
@@ -216,7 +238,7 @@ class RelativeHumidity(Kind):
         return value.m_as("")
 
     def from_si(self, value):
-        return registry().Quantity(value * 100.0, "percent")
+        return given(value * 100.0, "percent")
 
 
 class Plain(Kind):

@@ -34,7 +34,9 @@ def si_pair(demand, capacity) -> str:
     if demand.shown_unit == unit or demand.shown_unit in _METRIC:
         return ""
     largest = max(abs(demand.si_value), abs(capacity.si_value))
-    size, symbol = next(((s, u) for s, u in _READABLE.get(unit, ()) if largest >= s), (1.0, unit))
+    sizes = _READABLE.get(unit, ())
+    smallest = sizes[-1] if sizes and sizes[-1][0] < 1.0 else (1.0, unit)
+    size, symbol = next(((s, u) for s, u in sizes if largest >= s), smallest)
     return f"{number(demand.si_value / size)} / {_with_unit(capacity.si_value / size, symbol)}"
 
 
