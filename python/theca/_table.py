@@ -8,7 +8,7 @@ import textwrap
 _READABLE = {"Pa": ((1e6, "MPa"), (1e3, "kPa")), "m": ((1.0, "m"), (1e-3, "mm")), "W": ((1e3, "kW"),),
              "m3/s": ((1.0, "m3/s"), (1e-3, "L/s"), (1e-6, "mL/s")), "m3": ((1.0, "m3"), (1e-3, "L")),
              "s": ((3600.0, "h"),), "N": ((1e3, "kN"),)}
-_METRIC = {"umol/m2/s", "cm/s", "mm", "cm", "h", "d", "g/d", "1/h", "1/d", "min/mean", "%", "L", "L/h", "kWh"}
+_METRIC = {"umol/m2/s", "cm/s", "mm", "cm", "h", "d", "g/d", "1/h", "1/d", "%", "L", "L/h", "kWh"}
 
 
 def number(value: float) -> str:

@@ -38,9 +38,11 @@ Check within_linear_theory(CheckText words, const Measure& demand, const Measure
   const double ratio = bent.deflection_over_thickness;
   if (ratio > linear_deflection_limit) {
     Check numbers = make_check(words, demand, capacity, uncertainty);
-    Check c = outside_validity(std::move(words), "The linear theory finds a deflection of " + number(ratio, 2) +
-                                                     " times the thickness and holds up to " +
-                                                     number(linear_deflection_limit, 2) + ".");
+    std::string reason = "The linear theory finds a deflection of " + number(ratio, 2) +
+                         " times the thickness and holds up to " + number(linear_deflection_limit, 2) + ".";
+    if (numbers.verdict == Verdict::fails)
+      reason += " By that theory the criterion is not met: treat it as failing until shown otherwise.";
+    Check c = outside_validity(std::move(words), reason);
     c.demand = numbers.demand;
     c.capacity = numbers.capacity;
     c.utilisation = numbers.utilisation;

@@ -89,8 +89,12 @@ void motion_checks(const Design& design, const std::string& tank, const TankKind
   const auto wave = [&](const Length& along) {
     return structure::slosh_wave_height(along, kind.water_depth, earthquake(design), design.site.gravity);
   };
-  checks.add("structure: " + tank + " earthquake wave",
-             [&] { return structure::freeboard_check(tank, std::max(wave(length), wave(width)), freeboard); });
+  checks.add("structure: " + tank + " earthquake wave", [&] {
+    const bool along = wave(length) >= wave(width);
+    return structure::freeboard_check(
+        tank, along ? wave(length) : wave(width), freeboard,
+        along ? "end walls, first wave along the tank" : "long walls, first wave across the tank");
+  });
   checks.add("structure: " + tank + " scraping wave", [&] {
     return structure::stroke_resonance_check(
         tank, structure::stroke_frequency_ratio(design.site.scraping_stroke_rate, width, kind.water_depth,

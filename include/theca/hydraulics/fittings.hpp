@@ -29,7 +29,8 @@ double total_K(const std::vector<Fitting>& fittings);
 /// @param bore  6 mm to 1 m: 1/8 in to 36 in pipe
 /// @throws InvalidInput  outside that range
 /// @source Crane Co., Technical Paper 410 (1982 print), table A-26 "pipe friction data for clean commercial steel
-///         pipe": 0.027 for 1/2 in to 0.012 for 18-24 in, figures from memory; within 1.5 % of the package fluids by hand
+///         pipe": 0.027 for 1/2 in to 0.012 for 18-24 in, figures from memory; within 1.5 % of the package fluids by
+///         hand
 double complete_turbulence_friction_factor(const Length& bore);
 
 /// Fittings of Crane TP-410, table A-27 to A-29: K = (L/D) f_T for the bore, or a constant for entrance and exit.

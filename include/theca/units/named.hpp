@@ -1,6 +1,6 @@
 // Named units: `72.0 * inch` makes a Length, `in(span, inch)` reads it back, `inch.symbol` prints it.
-// Conversion, literals, printing and parsing all take sizes and symbols from here, so that they cannot disagree; the list
-// of what text may use, in src/units/parse.cpp, holds every one of these (tested).
+// Conversion, literals, printing and parsing all take sizes and symbols from here, so that they cannot disagree; the
+// list of what text may use, in src/units/parse.cpp, holds every one of these (tested).
 #pragma once
 
 #include <string_view>
