@@ -4,7 +4,8 @@
 #include "theca/units/named.hpp"
 #include "theca/units/salinity.hpp"
 
-namespace theca::inline literals {
+namespace theca {
+inline namespace literals {
 
 // The return type is spelled by its short name, since compilers quote it in their messages.
 #define THECA_LITERAL(suffix, Type, unit_name)                                                            \
@@ -106,4 +107,5 @@ constexpr RelativeHumidity operator""_rh(unsigned long long percent) {
   return percent_rh(static_cast<double>(percent));
 }
 
-}  // namespace theca::inline literals
+}  // namespace literals
+}  // namespace theca
