@@ -169,7 +169,7 @@ std::string_view trimmed(std::string_view s) {
 }
 
 struct Factor {
-  const UnitEntry* unit = nullptr;
+  UnitEntry unit{};
   int exponent = 1;
 };
 
@@ -182,18 +182,19 @@ std::string read_factor(std::string_view& rest, Factor& factor, const Dimension*
   std::string_view symbol = rest.substr(0, n);
   std::string_view after = rest.substr(n);
   std::string_view exponent;
-  factor.unit = find(symbol);
-  if (!factor.unit) {
+  const UnitEntry* found = find(symbol);
+  if (!found) {
     const std::size_t letters = symbol.find_last_not_of("0123456789") + 1;
     exponent = symbol.substr(letters);
-    factor.unit = find(symbol.substr(0, letters));
-    if (!factor.unit || factor.unit->dimension == Dimension{}) {
+    found = find(symbol.substr(0, letters));
+    if (!found || found->dimension == Dimension{}) {
       std::string problem = "unknown unit " + in_quotes(symbol);
       if (const auto proposal = nearest(symbol, wanted); !proposal.empty())
         problem += ", did you mean " + in_quotes(proposal) + "?";
       return problem;
     }
   }
+  factor.unit = *found;
   bool negative = false;
   if (!after.empty() && (after[0] == '^' || after[0] == '-')) {
     if (is_digit(symbol.back())) return "two exponents after " + in_quotes(symbol);
@@ -239,8 +240,8 @@ std::string read_unit(std::string_view unit, double number, ParsedQuantity& q, c
     Factor factor;
     if (auto problem = read_factor(rest, factor, wanted); !problem.empty()) return problem;
     const int power = divide ? -factor.exponent : factor.exponent;
-    (power > 0 ? numerator : denominator) *= raised(factor.unit->si_size, power);
-    for (std::size_t i = 0; i < q.dimension.size(); ++i) q.dimension[i] += power * factor.unit->dimension[i];
+    (power > 0 ? numerator : denominator) *= raised(factor.unit.si_size, power);
+    for (std::size_t i = 0; i < q.dimension.size(); ++i) q.dimension[i] += power * factor.unit.dimension[i];
     const bool spaced = !rest.empty() && is_space(rest.front());
     rest = trimmed(rest);
     if (rest.empty()) break;
