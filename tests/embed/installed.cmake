@@ -2,7 +2,7 @@ include("${CMAKE_CURRENT_LIST_DIR}/run.cmake")
 file(REMOVE_RECURSE "${WORK}")
 set(prefix "${WORK}/prefix")
 run("${CMAKE_COMMAND}" --install "${BUILD}" --prefix "${prefix}")
-run("${CMAKE_COMMAND}" -S "${SOURCE}/consumer" -B "${WORK}/consumer" "-DCMAKE_PREFIX_PATH=${prefix}"
+run("${CMAKE_COMMAND}" -G "${GENERATOR}" -S "${SOURCE}/consumer" -B "${WORK}/consumer" "-DCMAKE_PREFIX_PATH=${prefix}"
     "-DCMAKE_CXX_COMPILER=${CXX}" -DCMAKE_BUILD_TYPE=Release)
 run("${CMAKE_COMMAND}" --build "${WORK}/consumer")
 run("${WORK}/consumer/consumer")
