@@ -35,7 +35,9 @@ RelativeHumidity steady_humidity(const VentilatedRoom& room, const Temperature& 
   const auto excess = [&](double humidity) {
     const air::MoistAir air{
         .temperature = inside, .humidity = RelativeHumidity(humidity), .pressure = outside.pressure};
-    return si(evaporation(air)) - si(ventilation_removal(room, air, outside)) - si(dehumidifiers);
+    const MassFlow evaporated = evaporation(air);
+    require::finite("evaporation", evaporated);
+    return si(evaporated) - si(ventilation_removal(room, air, outside)) - si(dehumidifiers);
   };
   const double dry = excess(0.0), saturated = excess(1.0);
   if (dry == 0.0) return RelativeHumidity(0.0);

@@ -111,6 +111,12 @@ TEST_CASE("humidity functions refuse impossible input by name") {
   CHECK(contains(
       message_of<InvalidInput>([] { steady_humidity(hall, 70_degF, winter, nullptr, from_si<MassFlow>(0.0)); }),
       "evaporation"));
+  const auto no_number = [](const air::MoistAir&) {
+    return from_si<MassFlow>(std::numeric_limits<double>::quiet_NaN());
+  };
+  CHECK(contains(
+      message_of<InvalidInput>([&] { steady_humidity(hall, 70_degF, winter, no_number, from_si<MassFlow>(0.0)); }),
+      "evaporation"));
   const auto nothing = [](const air::MoistAir&) { return from_si<MassFlow>(0.0); };
   CHECK(contains(
       message_of<InvalidInput>([&] { steady_humidity(hall, 70_degF, winter, nothing, from_si<MassFlow>(-1.0)); }),

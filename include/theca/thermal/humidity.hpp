@@ -28,7 +28,8 @@ MassFlow required_dehumidification(const MassFlow& evaporation, const Ventilated
 /// Humidity at which evaporation, ventilation and dehumidifiers are in balance at a fixed room temperature.
 /// @param evaporation   as a function of the room's humidity, falling or constant with it
 /// @param dehumidifiers removal while they run, >= 0
-/// @throws InvalidInput; OutOfValidity where the room would pass saturation (fog and wet walls), or where the
+/// @throws InvalidInput, also where `evaporation` returns what is not finite; OutOfValidity where the room would pass
+/// saturation (fog and wet walls), or where the
 ///         dehumidifiers would take more than is supplied even to perfectly dry air; NotConverged
 RelativeHumidity steady_humidity(const VentilatedRoom& room, const Temperature& inside, const air::MoistAir& outside,
                                  const std::function<MassFlow(const air::MoistAir&)>& evaporation,
