@@ -94,11 +94,14 @@ VolumeFlow flow_at_head(const PumpCurve& curve, const Length& head) {
   while (i + 2 < p.size() && head < p[i + 1].head) ++i;
   if (head == p[i].head) return p[i].flow;
   if (head == p[i + 1].head) return p[i + 1].flow;
-  std::uintmax_t iterations = 100;
+  constexpr std::uintmax_t limit = 200;
+  std::uintmax_t iterations = limit;
   const auto bracket = boost::math::tools::toms748_solve(
       [&](double q) { return detail::evaluate(curve, q).head_m - si(head); }, si(p[i].flow), si(p[i + 1].flow),
       si(p[i].head) - si(head), si(p[i + 1].head) - si(head), boost::math::tools::eps_tolerance<double>(50),
       iterations);
+  if (iterations >= limit)
+    throw NotConverged("flow at a head of a pump curve", bracket.second - bracket.first, static_cast<int>(limit));
   return from_si<VolumeFlow>(0.5 * (bracket.first + bracket.second));
 }
 
