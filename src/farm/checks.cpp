@@ -15,12 +15,10 @@ const char* const reach_caution =
     "without warning.";
 const char* const back_caution =
     "An estimate for a healthy adult who lifts with both hands, standing, on a dry floor; wet floors, spilling water "
-    "and "
-    "earlier injuries lower it. More than the limit needs a pump or a second person.";
+    "and earlier injuries lower it. More than the limit needs a pump or a second person.";
 const char* const electric_caution =
     "Electricity near salt water kills: residual-current protection on every circuit, drip loops, nothing spliced "
-    "below "
-    "the water level. A licensed electrician installs; local codes come first.";
+    "below the water level. A licensed electrician installs; local codes come first.";
 const char* const exit_caution = "Local building and fire codes come first; keep the way out dry and clear.";
 const char* const chemical_caution =
     "Dry salts for alkalinity and calcium raise dust, and dissolving them gives off heat: add them to water, slowly, "

@@ -84,8 +84,8 @@ inline double left_after_continuous(double exchanged) {
   require::not_negative("exchanged", exchanged);
   return std::exp(-exchanged);
 }
-/// Number of changes after which at most `left` remains. @throws InvalidInput  share outside (0, 1), left outside (0,
-/// 1)
+/// Number of changes after which at most `left` remains.
+/// @throws InvalidInput  share or left outside (0, 1)
 int changes_for(double share, double left);
 
 /// Level after n water changes, towards that of the new water. Works for alkalinity, calcium or a pollutant.

@@ -41,8 +41,8 @@ struct Reach {
 /// far rim brace is an obstacle too. Kneeling, twisting and reaching sideways are left out; sideways reach is shorter.
 ///
 /// @param bend  of the trunk from upright, 0 to 90 deg
-/// @throws InvalidInput  impossible body or section (plane not below the rim, braces that meet), bend outside 0 to 90
-/// deg
+/// @throws InvalidInput  impossible body or section (plane not below the rim, braces that meet), bend outside
+///         0 to 90 deg
 /// @source geometry; arm sphere and shoulder point as in Pheasant & Haslegrave 2006 (idea, from memory)
 Reach reach(const Body& body, const RackSection& section, OpenSides sides, const Stance& stance, const Angle& bend);
 

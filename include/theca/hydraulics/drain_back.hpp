@@ -28,8 +28,8 @@ struct DrainBack {
 
 /// Volume that drains back. Check valves are not counted on: they leak and stick.
 /// @param pipes  content of the pipes and drains that run empty, >= 0
-/// @throws InvalidInput  a surface not > 0, a rest level negative or above its running level, a count or content
-/// negative
+/// @throws InvalidInput  a surface not > 0, a rest level negative or above its running level, a count or
+///         content negative
 /// @source geometry
 DrainBack drain_back(const std::vector<DrainingTank>& tanks, const Volume& pipes);
 

@@ -33,9 +33,8 @@ T rim_orifice_flow(const T& bore_m, const T& head_m) {
 /// Flow of a vertical drain at terminal velocity with the water as a ring on the wall and air in its core:
 /// q = 27.8 r^(5/3) d^(8/3), gpm and inches.
 ///
-/// @param bore            inside diameter, 1 to 12 in; measured on 3 and 4 in stacks, carried to small pipes by
-/// plumbing
-///                        codes
+/// @param bore            inside diameter, 1 to 12 in; measured on 3 and 4 in stacks, carried to small pipes
+///                        by plumbing codes
 /// @param water_fraction  share of the cross-section filled by water, 1/4 to 1/3; beyond a third the ring closes now
 ///                        and then, and the drain gulps
 /// @throws InvalidInput   bore not > 0, fraction not finite

@@ -38,11 +38,10 @@ T specific_heat_capacity(T temperature_K, T salinity_kg_per_kg) {
 /// @param temperature  0 to 40 degC (ITS-90; no conversion to an older scale is wanted)
 /// @param salinity     0 to 42 g/kg
 /// @throws InvalidInput  outside these ranges or not a number
-/// @source Feistel 2003, 2008; IAPWS R13-08 (salt) and IAPWS SR7-09 (water), the Gibbs function of TEOS-10,
-/// coefficients
-///         as in the appendices G and H of the TEOS-10 manual (IOC, SCOR & IAPSO 2010). The polynomials of Millero et
-///         al. 1973 and of Jamieson et al. 1969 (which takes kelvin, not Celsius) differ from it by up to 0.12 % and
-///         0.3 % in this range, which is why neither is used.
+/// @source Feistel 2003, 2008; IAPWS R13-08 (salt) and IAPWS SR7-09 (water), the Gibbs function of TEOS-10;
+///         coefficients as in the appendices G and H of the TEOS-10 manual (IOC, SCOR & IAPSO 2010). The polynomials
+///         of Millero et al. 1973 and of Jamieson et al. 1969 (which takes kelvin, not Celsius) differ from it by up to
+///         0.12 % and 0.3 % in this range, which is why neither is used.
 inline SpecificHeatCapacity specific_heat_capacity(const Temperature& temperature, AbsoluteSalinity salinity) {
   require_range(temperature, salinity);
   return from_si<SpecificHeatCapacity>(kernel::specific_heat_capacity(si(temperature), salinity.mass_fraction()));

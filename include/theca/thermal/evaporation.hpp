@@ -14,11 +14,10 @@ namespace theca::thermal {
 namespace kernel {
 
 /// Mass flux in kg/m2/s; negative where the room's vapour condenses on the water.
-/// @source Carrier 1918 as given in ASHRAE Handbook HVAC Applications, natatoriums: w = A (p_w - p_a)(0.089 + 0.0782
-/// V)/Y,
-///         p in kPa, Y in kJ/kg, V in m/s, times an activity factor; here p in Pa and Y in J/kg, which leaves the
-///         constants as they are. The original (95 + 0.425 v)(p_w - p_a)/Y in lb/h/ft2, inHg, Btu/lb, ft/min converts
-///         to 0.0885 + 0.0779 V
+/// @source Carrier 1918 as given in ASHRAE Handbook HVAC Applications, natatoriums:
+///         w = A (p_w - p_a)(0.089 + 0.0782 V)/Y, p in kPa, Y in kJ/kg, V in m/s, times an activity factor; here p in
+///         Pa and Y in J/kg, which leaves the constants as they are. The original (95 + 0.425 v)(p_w - p_a)/Y in
+///         lb/h/ft2, inHg, Btu/lb, ft/min converts to 0.0885 + 0.0779 V
 template <class T>
 T evaporation_ashrae(const T& vapour_pressure_difference_Pa, const T& air_speed_m_s, const T& latent_heat_J_kg,
                      const T& activity) {
