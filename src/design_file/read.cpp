@@ -279,8 +279,7 @@ void read_table(const toml::table& table, const std::string& path, T& out, Probl
   reader.finish();
 }
 
-// ---- lists
-// ------------------------------------------------------------------------------------------------------------
+// ---- lists ----------------------------------------------------------------------------------------------------------
 
 // Reads the fields of a structure from the elements of a list, in order.
 struct ListReader {
@@ -352,17 +351,7 @@ void read_list_form(const toml::node& node, const std::string& path, const Limit
   }
 }
 
-// ---- dispatch
-// ---------------------------------------------------------------------------------------------------------
-
-template <class T>
-inline constexpr bool is_vector = false;
-template <class T>
-inline constexpr bool is_vector<std::vector<T>> = true;
-template <class T>
-inline constexpr bool is_map = false;
-template <class K, class T>
-inline constexpr bool is_map<std::map<K, T>> = true;
+// ---- dispatch -------------------------------------------------------------------------------------------------------
 
 template <class T>
 void read_vector(const toml::node& node, const std::string& path, const Limit& limit, std::vector<T>& out,
@@ -435,9 +424,9 @@ void read_value(const toml::node& node, const std::string& path, const Limit& li
     const std::size_t before = problems.count();
     read_text(node, path, kind_of<T>(), accepted_text<T>(limit), out, problems, parse<T>);
     if (problems.count() == before) check_limit(node, path, limit, out, problems);
-  } else if constexpr (is_vector<T>) {
+  } else if constexpr (text_forms::is_vector<T>) {
     read_vector(node, path, limit, out, problems);
-  } else if constexpr (is_map<T>) {
+  } else if constexpr (text_forms::is_map<T>) {
     read_map(node, path, limit, out, problems);
   } else if constexpr (schema::form<T> == Form::text) {
     const std::size_t before = problems.count();

@@ -43,20 +43,12 @@ std::string key_text(std::string_view key) {
 }
 std::string key_text(const Length& key) { return quoted_text(text_forms::exact(key)); }
 
-template <class T>
-inline constexpr bool is_vector = false;
-template <class T>
-inline constexpr bool is_vector<std::vector<T>> = true;
-template <class T>
-inline constexpr bool is_map = false;
-template <class K, class T>
-inline constexpr bool is_map<std::map<K, T>> = true;
-
 // A structure written as a table of its own; the rest are values.
 template <class T>
 constexpr bool is_structure() {
   return std::is_class_v<T> && !std::same_as<T, std::string> && !std::same_as<T, PracticalSalinity> &&
-         !text_forms::is_quantity<T> && !is_vector<T> && !is_map<T> && schema::form<T> == Form::table;
+         !text_forms::is_quantity<T> && !text_forms::is_vector<T> && !text_forms::is_map<T> &&
+         schema::form<T> == Form::table;
 }
 
 // Whether a structure is short and flat enough to be written in one line: { width = "6 in", at = "mid length" }.
@@ -66,12 +58,12 @@ struct Shape {
   template <class T>
   void operator()(std::string_view, const T&, const Limit&, Presence = Presence::required) {
     ++values;
-    if constexpr (is_map<T> || is_structure<T>()) flat = false;
+    if constexpr (text_forms::is_map<T> || is_structure<T>()) flat = false;
   }
   template <class T>
   void operator()(std::string_view, const std::optional<T>&, const Limit&) {
     ++values;
-    if constexpr (is_map<T> || is_structure<T>()) flat = false;
+    if constexpr (text_forms::is_map<T> || is_structure<T>()) flat = false;
   }
   template <class T>
   void rest(std::string_view, const std::map<std::string, T>&, const Limit&) {
@@ -129,11 +121,11 @@ std::string value_text(const T& value) {
     return "\"\"";  // a number outside the enumeration, which no reader accepts
   } else if constexpr (text_forms::is_quantity<T>) {
     return quoted_text(text_forms::exact(value));
-  } else if constexpr (is_vector<T>) {
+  } else if constexpr (text_forms::is_vector<T>) {
     std::string text;
     for (const auto& element : value) text += (text.empty() ? "" : ", ") + value_text(element);
     return '[' + text + ']';
-  } else if constexpr (is_map<T>) {
+  } else if constexpr (text_forms::is_map<T>) {
     std::string text;
     for (const auto& [name, member] : value)
       text += (text.empty() ? "" : ", ") + key_text(name) + " = " + value_text(member);
@@ -162,14 +154,14 @@ class TableWriter {
 
   template <class T>
   void operator()(std::string_view key, const T& member, const Limit&, Presence presence = Presence::required) {
-    if constexpr (is_map<T>) {
+    if constexpr (text_forms::is_map<T>) {
       std::string lines;
       for (const auto& [name, value] : member) lines += key_text(name) + " = " + value_text(value) + '\n';
       tables_ += header(key_text(key)) + lines;
     } else if constexpr (is_structure<T>()) {
       structure(key_text(key), member);
     } else {
-      if constexpr (is_vector<T>)
+      if constexpr (text_forms::is_vector<T>)
         if (presence == Presence::optional && member.empty()) return;
       values_ += key_text(key) + " = " + value_text(member) + '\n';
     }

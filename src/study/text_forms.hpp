@@ -2,9 +2,11 @@
 // keys and accepted ranges. Design files and messages about a design share them.
 #pragma once
 
+#include <map>
 #include <string>
 #include <string_view>
 #include <type_traits>
+#include <vector>
 
 #include "theca/require.hpp"
 #include "theca/study/schema.hpp"
@@ -19,6 +21,15 @@ inline constexpr bool is_quantity = requires {
 };
 template <>
 inline constexpr bool is_quantity<RelativeHumidity> = true;
+
+template <class T>
+inline constexpr bool is_vector = false;
+template <class T>
+inline constexpr bool is_vector<std::vector<T>> = true;
+template <class T>
+inline constexpr bool is_map = false;
+template <class K, class T>
+inline constexpr bool is_map<std::map<K, T>> = true;
 
 /// The shortest text that parses to exactly this value, in the unit that makes it short.
 std::string exact(double si_value, const Dimension& dimension);

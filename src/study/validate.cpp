@@ -281,11 +281,6 @@ class Examination {
 
 // ---- limits ---------------------------------------------------------------------------------------------------------
 
-template <class T>
-inline constexpr bool is_vector = false;
-template <class T>
-inline constexpr bool is_vector<std::vector<T>> = true;
-
 // Applies the limits of the schema to every number, list, text and word inside a structure.
 class LimitWalk {
  public:
@@ -342,7 +337,7 @@ class LimitWalk {
           check(join(path, exact(key)), member, limit, schema::Presence::required);
         }
       }
-    } else if constexpr (is_vector<T>) {
+    } else if constexpr (text_forms::is_vector<T>) {
       if (value.empty() && presence == schema::Presence::required) throw InvalidInput(path, "nothing", "at least one");
       for (std::size_t i = 0; i < value.size(); ++i) check(join(path, i), value[i], limit, schema::Presence::required);
     } else {
