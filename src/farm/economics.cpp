@@ -45,10 +45,9 @@ double internal_rate_of_return(const Money& capital, const MoneyRate& surplus, d
   const double wanted = yearly(surplus) / si(capital);
   double low = 0.0, high = 10.0;
   if (capital_recovery(low, years) > wanted)
-    throw NotConverged("internal rate of return: the surplus never pays the capital back within its life",
-                       capital_recovery(low, years) - wanted, 0);
+    throw OutOfValidity("internal rate of return", "the surplus never pays the capital back within its life");
   if (capital_recovery(high, years) < wanted)
-    throw NotConverged("internal rate of return: above 1000 % per year", wanted - capital_recovery(high, years), 0);
+    throw OutOfValidity("internal rate of return", "it would be above 1000 % per year");
   for (int i = 0; i < 60; ++i) {
     const double middle = 0.5 * (low + high);
     (capital_recovery(middle, years) < wanted ? low : high) = middle;

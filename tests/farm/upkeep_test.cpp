@@ -120,8 +120,8 @@ TEST_CASE("present value: yearly amounts and the factor agree, and it is zero at
   const double rate = internal_rate_of_return(1000_USD, surplus, 5);
   CHECK(within(in(net_present_value(flows, rate), units::dollar), 0.0, 1e-6));
   CHECK(net_present_value(flows, rate + 0.001) < 0_USD);
-  CHECK_THROWS_AS(internal_rate_of_return(1000_USD, 100.0 * units::dollar_per_year, 5), NotConverged);
-  CHECK_THROWS_AS(internal_rate_of_return(1000_USD, 20000.0 * units::dollar_per_year, 5), NotConverged);
+  CHECK_THROWS_AS(internal_rate_of_return(1000_USD, 100.0 * units::dollar_per_year, 5), OutOfValidity);
+  CHECK_THROWS_AS(internal_rate_of_return(1000_USD, 20000.0 * units::dollar_per_year, 5), OutOfValidity);
 }
 
 TEST_CASE("economics: cost per fragment, profit and present value of a small farm [hand sums]") {

@@ -31,7 +31,7 @@ Money net_present_value(std::span<const Money> yearly, double rate);
 Money net_present_value(const Money& capital, const MoneyRate& surplus, double rate, double years);
 
 /// Rate that makes the present value of `capital` and `surplus` zero; bisection on [0, 10].
-/// @throws InvalidInput  capital not positive; NotConverged when the surplus never pays it back or pays within weeks
+/// @throws InvalidInput  capital not positive; OutOfValidity when the surplus never pays it back or pays within weeks
 double internal_rate_of_return(const Money& capital, const MoneyRate& surplus, double years);
 
 struct CostItem {
