@@ -1,0 +1,641 @@
+#include "folded_plate.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+#include "peak.hpp"
+#include "plate_basis.hpp"
+#include "theca/error.hpp"
+
+namespace theca::structure::detail {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+enum class Parity { none, even, odd };
+enum Field : std::size_t { u = 0, v = 1, w = 2 };
+
+/// Integrals of f_i' f_j over -1..1, which the plate basis does not keep.
+const MatrixXd& slope_value(int degree) {
+  static const auto tables = [] {
+    std::array<MatrixXd, max_plate_degree + 1> t;
+    for (int d = min_plate_degree; d <= max_plate_degree; ++d) {
+      const Index n = d + 1;
+      MatrixXd m = MatrixXd::Zero(n, n);
+      const GaussRule rule = gauss_rule(d + 1);
+      VectorXd f(n), f1(n), f2(n);
+      for (Index q = 0; q < rule.point.size(); ++q) {
+        evaluate(d, rule.point[q], f.data(), f1.data(), f2.data());
+        m += rule.weight[q] * f1 * f.transpose();
+      }
+      t[static_cast<std::size_t>(d)] = m;
+    }
+    return t;
+  }();
+  return tables[static_cast<std::size_t>(degree)];
+}
+
+/// The functions of one direction that have the parity, as combinations of those of the basis.
+MatrixXd make_columns(int degree, Parity parity) {
+  const Index size = degree + 1;
+  if (parity == Parity::none) return MatrixXd::Identity(size, size);
+  const double sign = parity == Parity::even ? 1.0 : -1.0;
+  MatrixXd c = MatrixXd::Zero(size, size);
+  c(value_low, 0) = 1.0;
+  c(value_high, 0) = sign;
+  c(slope_low, 1) = 1.0;
+  c(slope_high, 1) = -sign;
+  Index n = 2;
+  for (Index i = parity == Parity::even ? first_bubble : first_bubble + 1; i < size; i += 2) c(i, n++) = 1.0;
+  return c.leftCols(n);
+}
+
+/// The functions of a direction with their integrals; made once for every degree and parity.
+struct Functions {
+  int degree;
+  MatrixXd columns;
+  MatrixXd value, slope, curvature, curvature_value;
+};
+
+const Functions& functions(int degree, Parity parity) {
+  static const auto tables = [] {
+    std::array<std::array<Functions, 3>, max_plate_degree + 1> t;
+    for (int d = min_plate_degree; d <= max_plate_degree; ++d) {
+      const PlateBasis& basis = plate_basis(d);
+      for (const Parity p : {Parity::none, Parity::even, Parity::odd}) {
+        const MatrixXd c = make_columns(d, p);
+        t[static_cast<std::size_t>(d)][static_cast<std::size_t>(p)] = {d,
+                                                                       c,
+                                                                       c.transpose() * basis.value * c,
+                                                                       c.transpose() * basis.slope * c,
+                                                                       c.transpose() * basis.curvature * c,
+                                                                       c.transpose() * basis.curvature_value * c};
+      }
+    }
+    return t;
+  }();
+  return tables[static_cast<std::size_t>(degree)][static_cast<std::size_t>(parity)];
+}
+
+int axis_of(const FoldedPlate& p, Field field) { return field == u ? p.along_x : field == v ? p.along_y : p.normal; }
+
+/// A displacement along the axis normal to the mirror is odd, the others are even.
+Parity parity(bool mirrored, bool along_mirror_normal) {
+  if (!mirrored) return Parity::none;
+  return along_mirror_normal ? Parity::odd : Parity::even;
+}
+
+struct Discrete {
+  std::array<const Functions*, 3> in_x, in_y;
+  std::array<int, 3> offset{};  ///< of the fields among the unknowns
+  int end = 0;
+  Index nx(Field f) const { return in_x[f]->columns.cols(); }
+  Index ny(Field f) const { return in_y[f]->columns.cols(); }
+  int unknown(Field f, Index i, Index j) const { return offset[f] + static_cast<int>(i + nx(f) * j); }
+};
+
+Discrete discretise(const FoldedPlate& p, int first) {
+  Discrete d;
+  for (const Field f : {u, v, w}) {
+    const int axis = axis_of(p, f);
+    d.in_x[f] = &functions(p.degree_x, parity(p.mirrored_x, axis == p.along_x));
+    d.in_y[f] = &functions(p.degree_y, parity(p.mirrored_y, axis == p.along_y));
+    d.offset[f] = first;
+    if (f != w || !p.flat) first += static_cast<int>(d.nx(f) * d.ny(f));
+  }
+  d.end = first;
+  return d;
+}
+
+// ---- block elimination
+// ------------------------------------------------------------------------------------------------
+
+/// A dense symmetric piece of the system on some of the unknowns.
+struct Front {
+  std::vector<int> unknown;
+  MatrixXd k;
+  VectorXd f;
+};
+
+/// What back substitution needs of eliminated unknowns: L L' q1 = f1 - K12 q2 with W = L^-1 K12, y = L^-1 f1.
+struct Eliminated {
+  std::vector<int> pivot, rest;
+  MatrixXd lower, w;
+  VectorXd y;
+};
+
+/// Eliminates the first `n` unknowns of a front.
+std::pair<Eliminated, Front> eliminate(Front&& front, Index n) {
+  const Index m = front.k.rows() - n;
+  Eliminated e;
+  e.pivot.assign(front.unknown.begin(), front.unknown.begin() + n);
+  e.rest.assign(front.unknown.begin() + n, front.unknown.end());
+  Eigen::Ref<MatrixXd> pivots = front.k.topLeftCorner(n, n);
+  const Eigen::LLT<Eigen::Ref<MatrixXd>> factors(pivots);
+  if (factors.info() != Eigen::Success) throw NotConverged("factorisation of the folded plates", 0.0, 0);
+  e.lower = pivots;
+  const auto lower = e.lower.triangularView<Eigen::Lower>();
+  e.w = front.k.bottomLeftCorner(m, n).transpose();
+  lower.solveInPlace(e.w);
+  e.y = front.f.head(n);
+  lower.solveInPlace(e.y);
+  Front left{e.rest, front.k.bottomRightCorner(m, m), front.f.tail(m)};
+  left.k.selfadjointView<Eigen::Lower>().rankUpdate(e.w.transpose(), -1.0);
+  left.f.noalias() -= e.w.transpose() * e.y;
+  return {std::move(e), std::move(left)};
+}
+
+/// Adds fronts together; unknowns from `pivot_begin` to `pivot_end` come first. Returns how many those are.
+Index merge(const std::vector<const Front*>& parts, int pivot_begin, int pivot_end, std::vector<int>& position,
+            Front& sum) {
+  sum.unknown.clear();
+  for (const Front* part : parts)
+    for (const int q : part->unknown)
+      if (position[static_cast<std::size_t>(q)] < 0) {
+        position[static_cast<std::size_t>(q)] = 0;
+        sum.unknown.push_back(q);
+      }
+  const auto middle = std::stable_partition(sum.unknown.begin(), sum.unknown.end(),
+                                            [&](int q) { return q >= pivot_begin && q < pivot_end; });
+  const Index n = middle - sum.unknown.begin();
+  for (std::size_t i = 0; i < sum.unknown.size(); ++i)
+    position[static_cast<std::size_t>(sum.unknown[i])] = static_cast<int>(i);
+  const auto size = static_cast<Index>(sum.unknown.size());
+  sum.k = MatrixXd::Zero(size, size);
+  sum.f = VectorXd::Zero(size);
+  std::vector<Index> map;
+  for (const Front* part : parts) {
+    map.clear();
+    for (const int q : part->unknown) map.push_back(position[static_cast<std::size_t>(q)]);
+    for (std::size_t j = 0; j < map.size(); ++j) {
+      const double* column = part->k.data() + static_cast<Index>(j) * part->k.rows();
+      for (std::size_t i = j; i < map.size(); ++i)
+        sum.k(std::max(map[i], map[j]), std::min(map[i], map[j])) += column[i];
+      sum.f[map[j]] += part->f[static_cast<Index>(j)];
+    }
+  }
+  for (const int q : sum.unknown) position[static_cast<std::size_t>(q)] = -1;
+  return n;
+}
+
+// ---- plates
+// -----------------------------------------------------------------------------------------------------------
+
+MatrixXd kronecker(const MatrixXd& x, const MatrixXd& y) {
+  MatrixXd k(x.rows() * y.rows(), x.cols() * y.cols());
+  for (Index l = 0; l < y.cols(); ++l)
+    for (Index j = 0; j < y.rows(); ++j) k.block(j * x.rows(), l * x.cols(), x.rows(), x.cols()) = y(j, l) * x;
+  return k;
+}
+
+MatrixXd mixed(const Functions& a, const Functions& b, const MatrixXd& table) {
+  return a.columns.transpose() * table * b.columns;
+}
+
+MatrixXd bending_stiffness(const FoldedPlate& p, const Discrete& d) {
+  const double nu = p.poisson_ratio;
+  const double rigidity = p.youngs_modulus * std::pow(p.thickness, 3) / (12.0 * (1.0 - nu * nu));
+  const double gx = 4.0 / (p.length_x * p.length_x), gy = 4.0 / (p.length_y * p.length_y);
+  const double area = 0.25 * p.length_x * p.length_y;
+  const Functions& x = *d.in_x[w];
+  const Functions& y = *d.in_y[w];
+  const Index nx = d.nx(w), ny = d.ny(w);
+  const MatrixXd along_x = rigidity * area * gx * gx * x.curvature + area * p.foundation * x.value;
+  const double yy = rigidity * area * gy * gy, xy = 2.0 * (1.0 - nu) * rigidity * area * gx * gy,
+               cross = nu * rigidity * area * gx * gy;
+  MatrixXd k(nx * ny, nx * ny);
+  for (Index l = 0; l < ny; ++l)
+    for (Index j = l; j < ny; ++j)
+      k.block(j * nx, l * nx, nx, nx) = y.value(j, l) * along_x + (yy * y.curvature(j, l)) * x.value +
+                                        (xy * y.slope(j, l)) * x.slope +
+                                        (cross * y.curvature_value(l, j)) * x.curvature_value +
+                                        (cross * y.curvature_value(j, l)) * x.curvature_value.transpose();
+  return p.images * k;
+}
+
+/// On u, then v.
+MatrixXd membrane_stiffness(const FoldedPlate& p, const Discrete& d) {
+  const double nu = p.poisson_ratio;
+  const double c = p.youngs_modulus * p.thickness / (1.0 - nu * nu), shear = 0.5 * (1.0 - nu);
+  const double gx = 2.0 / p.length_x, gy = 2.0 / p.length_y;
+  const double area = 0.25 * p.length_x * p.length_y;
+  const Index nu_u = d.nx(u) * d.ny(u), nu_v = d.nx(v) * d.ny(v);
+  MatrixXd k(nu_u + nu_v, nu_u + nu_v);
+  const double rest = area * p.tangential_foundation;
+  k.topLeftCorner(nu_u, nu_u) =
+      kronecker(c * area * gx * gx * d.in_x[u]->slope + rest * d.in_x[u]->value, d.in_y[u]->value) +
+      kronecker(c * area * shear * gy * gy * d.in_x[u]->value, d.in_y[u]->slope);
+  k.bottomRightCorner(nu_v, nu_v) =
+      kronecker(c * area * shear * gx * gx * d.in_x[v]->slope + rest * d.in_x[v]->value, d.in_y[v]->value) +
+      kronecker(c * area * gy * gy * d.in_x[v]->value, d.in_y[v]->slope);
+  // v rows, u columns: nu u_x v_y + shear u_y v_x
+  const MatrixXd& tx = slope_value(p.degree_x);
+  const MatrixXd& ty = slope_value(p.degree_y);
+  const double cross = c * area * gx * gy;
+  k.bottomLeftCorner(nu_v, nu_u) =
+      kronecker(cross * nu * mixed(*d.in_x[v], *d.in_x[u], tx.transpose()), mixed(*d.in_y[v], *d.in_y[u], ty)) +
+      kronecker(cross * shear * mixed(*d.in_x[v], *d.in_x[u], tx), mixed(*d.in_y[v], *d.in_y[u], ty.transpose()));
+  return p.images * k;
+}
+
+VectorXd values_at(int degree, double xi) {
+  VectorXd f(degree + 1), f1(degree + 1), f2(degree + 1);
+  evaluate(degree, xi, f.data(), f1.data(), f2.data());
+  return f;
+}
+
+/// Integrals of all functions of a degree over a part of -1..1.
+VectorXd part_integrals(int degree, double from, double to) {
+  const GaussRule rule = gauss_rule(degree / 2 + 1);
+  VectorXd sum = VectorXd::Zero(degree + 1);
+  for (Index q = 0; q < rule.point.size(); ++q)
+    sum += 0.5 * (to - from) * rule.weight[q] * values_at(degree, from + 0.5 * (to - from) * (rule.point[q] + 1.0));
+  return sum;
+}
+
+/// Work of the loads of a plate on the full (not mirrored) functions of its three fields, one image.
+std::array<MatrixXd, 3> load_work(const FoldedPlate& p) {
+  const double area = 0.25 * p.length_x * p.length_y;
+  std::array<MatrixXd, 3> work;
+  const VectorXd all_x = part_integrals(p.degree_x, -1.0, 1.0), all_y = part_integrals(p.degree_y, -1.0, 1.0);
+  for (const Field f : {u, v, w}) {
+    const double body = p.body_force[static_cast<std::size_t>(axis_of(p, f))];
+    work[f] = body * area * all_x * all_y.transpose();
+    for (const FoldedPlate::Patch& patch : p.patches) {
+      const auto fx = part_integrals(p.degree_x, 2.0 * patch.x0 / p.length_x - 1.0, 2.0 * patch.x1 / p.length_x - 1.0);
+      const auto fy = part_integrals(p.degree_y, 2.0 * patch.y0 / p.length_y - 1.0, 2.0 * patch.y1 / p.length_y - 1.0);
+      const double per_area = patch.force[static_cast<std::size_t>(axis_of(p, f))] * p.length_x * p.length_y /
+                              (4.0 * (patch.x1 - patch.x0) * (patch.y1 - patch.y0));
+      work[f] += per_area * fx * fy.transpose();
+    }
+  }
+  if (p.pressure) {
+    const GaussRule in_x = gauss_rule(p.degree_x / 2 + 2), in_y = gauss_rule(p.degree_y / 2 + 2);
+    for (Index i = 0; i < in_x.point.size(); ++i) {
+      const double x = 0.5 * (in_x.point[i] + 1.0) * p.length_x;
+      const double wet = std::clamp(p.wet_height(x) / p.length_y, 0.0, 1.0);
+      VectorXd column = VectorXd::Zero(p.degree_y + 1);
+      for (Index j = 0; j < in_y.point.size(); ++j) {
+        const double share = 0.5 * wet * (in_y.point[j] + 1.0);
+        column += in_y.weight[j] * wet * p.pressure(x, share * p.length_y) * values_at(p.degree_y, 2.0 * share - 1.0);
+      }
+      work[w] += (in_x.weight[i] * area) * values_at(p.degree_x, in_x.point[i]) * column.transpose();
+    }
+  }
+  return work;
+}
+
+// ---- joints
+// -----------------------------------------------------------------------------------------------------------
+
+/// One term of a displacement at an edge: a field, differentiated along the edge or across it or not.
+struct Term {
+  Field field;
+  int along_order, across_order;
+  double factor;
+};
+
+bool horizontal(Side s) { return s == Side::bottom || s == Side::top; }
+bool high(Side s) { return s == Side::right || s == Side::top; }
+
+/// Displacement of the bead along global axis g.
+std::vector<Term> displacement_terms(const FoldedPlate& p, const JointSide& side, int g) {
+  const int along = horizontal(side.edge) ? p.along_x : p.along_y;
+  if (g == p.normal) return p.flat ? std::vector<Term>{} : std::vector<Term>{{w, 0, 0, 1.0}};
+  std::vector<Term> terms = {{g == p.along_x ? u : v, 0, 0, 1.0}};
+  if (side.eccentricity != 0.0 && !p.flat)
+    terms.push_back(g == along ? Term{w, 1, 0, -side.eccentricity} : Term{w, 0, 1, -side.eccentricity});
+  return terms;
+}
+
+/// Rotation about the joint line, by the right-hand rule about the positive global axis.
+std::vector<Term> rotation_terms(const FoldedPlate& p, const JointSide& side) {
+  if (p.flat) return {};
+  const int along = horizontal(side.edge) ? p.along_x : p.along_y;
+  const int across = horizontal(side.edge) ? p.along_y : p.along_x;
+  const bool cyclic = (across + 1) % 3 == p.normal && (p.normal + 1) % 3 == along;
+  return {{w, 0, 1, cyclic ? 1.0 : -1.0}};
+}
+
+/// Values, or first derivatives by the physical coordinate, of the functions of one direction of a field at a point.
+VectorXd along_values(const Functions& functions, double length, double xi, int order) {
+  VectorXd f(functions.degree + 1), f1(functions.degree + 1), f2(functions.degree + 1);
+  evaluate(functions.degree, xi, f.data(), f1.data(), f2.data());
+  return order == 0 ? VectorXd(functions.columns.transpose() * f)
+                    : VectorXd(2.0 / length * (functions.columns.transpose() * f1));
+}
+
+/// At an end only one of the functions has a value, and only one a slope: that makes the elimination cheap.
+std::pair<Index, double> across_function(const Functions& functions, double length, bool at_high, int order) {
+  const Index row = order == 0 ? (at_high ? value_high : value_low) : (at_high ? slope_high : slope_low);
+  for (Index j = 0; j < functions.columns.cols(); ++j)
+    if (functions.columns(row, j) != 0.0) return {j, functions.columns(row, j) * (order == 0 ? 1.0 : 2.0 / length)};
+  return {0, 0.0};
+}
+
+/// Coefficients of a displacement of a joint side on the unknowns.
+void add_terms(const FoldedPlate& p, const Discrete& d, const JointSide& side, const std::vector<Term>& terms,
+               double place, double sign, std::map<int, double>& row) {
+  const bool along_x = horizontal(side.edge);
+  const double start = along_x ? p.start_x : p.start_y;
+  const double length = along_x ? p.length_x : p.length_y;
+  const double across_length = along_x ? p.length_y : p.length_x;
+  const double xi = std::clamp(2.0 * (place - start) / length - 1.0, -1.0, 1.0);
+  for (const Term& t : terms) {
+    const Functions& along = along_x ? *d.in_x[t.field] : *d.in_y[t.field];
+    const Functions& across = along_x ? *d.in_y[t.field] : *d.in_x[t.field];
+    const VectorXd f = along_values(along, length, xi, t.along_order);
+    const auto [j, g] = across_function(across, across_length, high(side.edge), t.across_order);
+    if (g == 0.0) continue;
+    for (Index i = 0; i < f.size(); ++i)
+      row[along_x ? d.unknown(t.field, i, j) : d.unknown(t.field, j, i)] += sign * t.factor * g * f[i];
+  }
+}
+
+constexpr int rotation_component = 3;
+
+std::map<int, double> joint_row(const std::vector<FoldedPlate>& plates, const std::vector<Discrete>& d,
+                                const FoldedJoint& joint, int component, double place) {
+  std::map<int, double> row;
+  const auto add = [&](const JointSide& side, double sign) {
+    if (side.plate < 0) return;
+    const auto n = static_cast<std::size_t>(side.plate);
+    add_terms(plates[n], d[n], side,
+              component == rotation_component ? rotation_terms(plates[n], side)
+                                              : displacement_terms(plates[n], side, component),
+              place, sign, row);
+  };
+  add(joint.a, 1.0);
+  add(joint.b, -1.0);
+  return row;
+}
+
+double stiffness_of(const FoldedJoint& joint, int component) {
+  return component == rotation_component ? joint.rotation : joint.stiffness[static_cast<std::size_t>(component)];
+}
+
+int points_of(const std::vector<FoldedPlate>& plates, const FoldedJoint& joint) {
+  int degree = 4;
+  for (const JointSide& side : {joint.a, joint.b})
+    if (side.plate >= 0) {
+      const FoldedPlate& p = plates[static_cast<std::size_t>(side.plate)];
+      degree = std::max(degree, horizontal(side.edge) ? p.degree_x : p.degree_y);
+    }
+  return degree + 1;
+}
+
+std::vector<Front> joint_fronts(const std::vector<FoldedPlate>& plates, const std::vector<Discrete>& d,
+                                const FoldedJoint& joint) {
+  std::vector<Front> fronts;
+  const GaussRule rule = gauss_rule(points_of(plates, joint));
+  for (int component = 0; component <= rotation_component; ++component) {
+    const double stiffness = stiffness_of(joint, component);
+    if (stiffness == 0.0) continue;
+    Front front;
+    MatrixXd rows;
+    for (Index q = 0; q < rule.point.size(); ++q) {
+      const double place = joint.from + 0.5 * (joint.to - joint.from) * (rule.point[q] + 1.0);
+      const auto row = joint_row(plates, d, joint, component, place);
+      if (row.empty()) break;
+      if (q == 0) {
+        for (const auto& [unknown, unused] : row) front.unknown.push_back(unknown);
+        rows.resize(rule.point.size(), static_cast<Index>(row.size()));
+      }
+      const double weight = std::sqrt(stiffness * joint.images * 0.5 * (joint.to - joint.from) * rule.weight[q]);
+      Index c = 0;
+      for (const auto& [unused, coefficient] : row) rows(q, c++) = weight * coefficient;
+    }
+    if (front.unknown.empty()) continue;
+    front.k = rows.transpose() * rows;
+    front.f = VectorXd::Zero(front.k.rows());
+    fronts.push_back(std::move(front));
+  }
+  return fronts;
+}
+
+}  // namespace
+
+void FoldedStructure::solve() {
+  std::vector<Discrete> discrete;
+  int count = 0;
+  for (const FoldedPlate& p : plates) {
+    discrete.push_back(discretise(p, count));
+    count = discrete.back().end;
+  }
+  unknowns_ = static_cast<std::size_t>(count);
+
+  std::vector<Front> fronts;
+  std::vector<bool> shared(unknowns_, false);
+  for (const FoldedJoint& joint : joints)
+    for (Front& front : joint_fronts(plates, discrete, joint)) {
+      for (const int q : front.unknown) shared[static_cast<std::size_t>(q)] = true;
+      fronts.push_back(std::move(front));
+    }
+
+  // What only one plate knows goes first, bending and stretching apart.
+  std::vector<Eliminated> done;
+  std::vector<int> position(unknowns_, -1);
+  load_total_.assign(plates.size(), {0.0, 0.0, 0.0});
+  const auto condense = [&](int begin, int end, const MatrixXd& k, const VectorXd& f) {
+    Front front;
+    std::vector<Index> order;
+    for (int q = begin; q < end; ++q)
+      if (!shared[static_cast<std::size_t>(q)]) order.push_back(q - begin);
+    const auto n = static_cast<Index>(order.size());
+    for (int q = begin; q < end; ++q)
+      if (shared[static_cast<std::size_t>(q)]) order.push_back(q - begin);
+    const auto size = static_cast<Index>(order.size());
+    front.k.resize(size, size);
+    front.f.resize(size);
+    for (Index j = 0; j < size; ++j) {
+      const Index oj = order[static_cast<std::size_t>(j)];
+      front.unknown.push_back(begin + static_cast<int>(oj));
+      front.f[j] = f[oj];
+      for (Index i = j; i < size; ++i) {
+        const Index oi = order[static_cast<std::size_t>(i)];
+        front.k(i, j) = k(std::max(oi, oj), std::min(oi, oj));
+      }
+    }
+    if (n == 0) {
+      fronts.push_back(std::move(front));
+      return;
+    }
+    auto [eliminated, rest] = eliminate(std::move(front), n);
+    done.push_back(std::move(eliminated));
+    if (!rest.unknown.empty()) fronts.push_back(std::move(rest));
+  };
+  for (std::size_t n = 0; n < plates.size(); ++n) {
+    const FoldedPlate& p = plates[n];
+    const Discrete& d = discrete[n];
+    const auto work = load_work(p);
+    const auto of_field = [&](Field f) {
+      const MatrixXd part = p.images * (d.in_x[f]->columns.transpose() * work[f] * d.in_y[f]->columns);
+      return VectorXd(Eigen::Map<const VectorXd>(part.data(), part.size()));
+    };
+    for (const Field f : {u, v, w}) {  // value_low + value_high is one everywhere
+      const auto one = [](const MatrixXd& m, Index i, Index j) { return m(i, j); };
+      load_total_[n][static_cast<std::size_t>(axis_of(p, f))] =
+          one(work[f], value_low, value_low) + one(work[f], value_low, value_high) +
+          one(work[f], value_high, value_low) + one(work[f], value_high, value_high);
+    }
+    VectorXd membrane(d.offset[w] - d.offset[u]);
+    membrane << of_field(u), of_field(v);
+    condense(d.offset[u], d.offset[w], membrane_stiffness(p, d), membrane);
+    if (!p.flat) condense(d.offset[w], d.end, bending_stiffness(p, d), of_field(w));
+  }
+
+  for (std::size_t n = 0; n < plates.size(); ++n) {
+    const int begin = discrete[n].offset[u], end = discrete[n].end;
+    const auto touches = [&](const Front& front) {
+      return std::any_of(front.unknown.begin(), front.unknown.end(), [&](int q) { return q >= begin && q < end; });
+    };
+    const auto middle =
+        std::stable_partition(fronts.begin(), fronts.end(), [&](const Front& f) { return !touches(f); });
+    std::vector<const Front*> parts;
+    for (auto it = middle; it != fronts.end(); ++it) parts.push_back(&*it);
+    if (parts.empty()) continue;
+    Front sum;
+    const Index pivots = merge(parts, begin, end, position, sum);
+    fronts.erase(middle, fronts.end());
+    auto [eliminated, rest] = eliminate(std::move(sum), pivots);
+    done.push_back(std::move(eliminated));
+    if (!rest.unknown.empty()) fronts.push_back(std::move(rest));
+  }
+
+  VectorXd q = VectorXd::Zero(count);
+  for (auto e = done.rbegin(); e != done.rend(); ++e) {
+    VectorXd known(static_cast<Index>(e->rest.size()));
+    for (std::size_t i = 0; i < e->rest.size(); ++i) known[static_cast<Index>(i)] = q[e->rest[i]];
+    VectorXd pivot = e->y - e->w * known;
+    e->lower.triangularView<Eigen::Lower>().transpose().solveInPlace(pivot);
+    for (std::size_t i = 0; i < e->pivot.size(); ++i) q[e->pivot[i]] = pivot[static_cast<Index>(i)];
+  }
+  if (!q.allFinite()) throw NotConverged("folded plates", 0.0, 0);
+  shape_.clear();
+  for (std::size_t n = 0; n < plates.size(); ++n) {
+    const Discrete& d = discrete[n];
+    std::array<MatrixXd, 3> shape;
+    for (const Field f : {u, v, w}) {
+      if (f == w && plates[n].flat)
+        shape[f] = MatrixXd::Zero(plates[n].degree_x + 1, plates[n].degree_y + 1);
+      else
+        shape[f] = d.in_x[f]->columns * Eigen::Map<const MatrixXd>(q.data() + d.offset[f], d.nx(f), d.ny(f)) *
+                   d.in_y[f]->columns.transpose();
+    }
+    shape_.push_back(std::move(shape));
+  }
+}
+
+FoldedState FoldedStructure::at(std::size_t plate, double x, double y) const {
+  const FoldedPlate& p = plates[plate];
+  constexpr std::size_t most = max_plate_degree + 1;
+  std::array<double, most> x0, x1, x2, y0, y1, y2;
+  evaluate(p.degree_x, 2.0 * x / p.length_x - 1.0, x0.data(), x1.data(), x2.data());
+  evaluate(p.degree_y, 2.0 * y / p.length_y - 1.0, y0.data(), y1.data(), y2.data());
+  const Index nx = p.degree_x + 1, ny = p.degree_y + 1;
+  const auto in = [&](Field f, const double* fx, const double* fy) {
+    return Eigen::Map<const VectorXd>(fx, nx).dot(shape_[plate][f] * Eigen::Map<const VectorXd>(fy, ny));
+  };
+  const double gx = 2.0 / p.length_x, gy = 2.0 / p.length_y;
+  const double nu = p.poisson_ratio, t = p.thickness;
+  const double c = p.youngs_modulus * t / (1.0 - nu * nu), rigidity = c * t * t / 12.0;
+  FoldedState s;
+  s.displacement[static_cast<std::size_t>(p.along_x)] = in(u, x0.data(), y0.data());
+  s.displacement[static_cast<std::size_t>(p.along_y)] = in(v, x0.data(), y0.data());
+  s.displacement[static_cast<std::size_t>(p.normal)] = in(w, x0.data(), y0.data());
+  const double strain_x = gx * in(u, x1.data(), y0.data()), strain_y = gy * in(v, x0.data(), y1.data());
+  const double strain_xy = gy * in(u, x0.data(), y1.data()) + gx * in(v, x1.data(), y0.data());
+  s.membrane_x = c * (strain_x + nu * strain_y);
+  s.membrane_y = c * (strain_y + nu * strain_x);
+  s.membrane_xy = 0.5 * c * (1.0 - nu) * strain_xy;
+  const double w_xx = gx * gx * in(w, x2.data(), y0.data()), w_yy = gy * gy * in(w, x0.data(), y2.data());
+  const double w_xy = gx * gy * in(w, x1.data(), y1.data());
+  s.moment_x = -rigidity * (w_xx + nu * w_yy);
+  s.moment_y = -rigidity * (w_yy + nu * w_xx);
+  s.moment_xy = -rigidity * (1.0 - nu) * w_xy;
+  const auto principal = [&](double sign) {
+    const double m = sign * 6.0 / (t * t);
+    const double sx = s.membrane_x / t + m * s.moment_x, sy = s.membrane_y / t + m * s.moment_y;
+    return 0.5 * (sx + sy) + std::hypot(0.5 * (sx - sy), s.membrane_xy / t + m * s.moment_xy);
+  };
+  const double normal_side = principal(1.0), other_side = principal(-1.0);
+  s.on_normal_side = normal_side >= other_side;
+  s.tension = std::max({normal_side, other_side, 0.0});
+  return s;
+}
+
+JointForce FoldedStructure::joint_force(std::size_t joint, double place) const {
+  const FoldedJoint& j = joints[joint];
+  const auto displaced = [&](const JointSide& side, const std::vector<Term>& terms) {
+    const FoldedPlate& p = plates[static_cast<std::size_t>(side.plate)];
+    const bool along_x = horizontal(side.edge);
+    const double start = along_x ? p.start_x : p.start_y, length = along_x ? p.length_x : p.length_y;
+    const double along = std::clamp(2.0 * (place - start) / length - 1.0, -1.0, 1.0);
+    const double across = high(side.edge) ? 1.0 : -1.0;
+    constexpr std::size_t most = max_plate_degree + 1;
+    std::array<std::array<double, most>, 3> x, y;
+    evaluate(p.degree_x, along_x ? along : across, x[0].data(), x[1].data(), x[2].data());
+    evaluate(p.degree_y, along_x ? across : along, y[0].data(), y[1].data(), y[2].data());
+    double sum = 0.0;
+    for (const Term& t : terms) {
+      const auto ox = static_cast<std::size_t>(along_x ? t.along_order : t.across_order);
+      const auto oy = static_cast<std::size_t>(along_x ? t.across_order : t.along_order);
+      const double scale = std::pow(2.0 / p.length_x, double(ox)) * std::pow(2.0 / p.length_y, double(oy));
+      sum += t.factor * scale *
+             Eigen::Map<const VectorXd>(x[ox].data(), p.degree_x + 1)
+                 .dot(shape_[static_cast<std::size_t>(side.plate)][t.field] *
+                      Eigen::Map<const VectorXd>(y[oy].data(), p.degree_y + 1));
+    }
+    return sum;
+  };
+  const auto relative = [&](int component) {
+    double sum = 0.0;
+    for (const auto& [side, sign] : {std::pair{&j.a, 1.0}, {&j.b, -1.0}}) {
+      if (side->plate < 0) continue;
+      const FoldedPlate& p = plates[static_cast<std::size_t>(side->plate)];
+      sum += sign * displaced(*side, component == rotation_component ? rotation_terms(p, *side)
+                                                                     : displacement_terms(p, *side, component));
+    }
+    return sum;
+  };
+  JointForce force;
+  for (int g = 0; g < rotation_component; ++g)
+    if (stiffness_of(j, g) > 0.0) force.force[static_cast<std::size_t>(g)] = stiffness_of(j, g) * relative(g);
+  if (j.rotation > 0.0) force.moment = j.rotation * relative(rotation_component);
+  return force;
+}
+
+JointForce FoldedStructure::joint_total(std::size_t joint) const {
+  const FoldedJoint& j = joints[joint];
+  const GaussRule rule = gauss_rule(points_of(plates, j));
+  JointForce total;
+  for (Index q = 0; q < rule.point.size(); ++q) {
+    const double weight = 0.5 * (j.to - j.from) * rule.weight[q];
+    const JointForce f = joint_force(joint, j.from + 0.5 * (j.to - j.from) * (rule.point[q] + 1.0));
+    for (std::size_t g = 0; g < 3; ++g) total.force[g] += weight * f.force[g];
+    total.moment += weight * f.moment;
+  }
+  return total;
+}
+
+FoldedStructure::Peak FoldedStructure::largest_tension(std::size_t plate, double x0, double x1, double y0,
+                                                       double y1) const {
+  const FoldedPlate& p = plates[plate];
+  return refined_peak([&](double x, double y) { return at(plate, x, y).tension; }, x0,
+                      p.mirrored_x ? 0.5 * p.length_x : x1, y0, p.mirrored_y ? 0.5 * p.length_y : y1, p.degree_x,
+                      p.degree_y);
+}
+
+FoldedStructure::Peak FoldedStructure::largest_deflection(std::size_t plate) const {
+  const FoldedPlate& p = plates[plate];
+  const auto n = static_cast<std::size_t>(p.normal);
+  return refined_peak([&](double x, double y) { return std::abs(at(plate, x, y).displacement[n]); }, 0.0,
+                      p.mirrored_x ? 0.5 * p.length_x : p.length_x, 0.0, p.mirrored_y ? 0.5 * p.length_y : p.length_y,
+                      p.degree_x, p.degree_y);
+}
+
+}  // namespace theca::structure::detail
