@@ -1,6 +1,11 @@
 // Cast acrylic: properties and the stress it bears for years.
 #include "theca/materials/acrylic.hpp"
 
+#include <array>
+#include <cmath>
+
+#include "theca/require.hpp"
+
 namespace theca::materials {
 
 using namespace theca::literals;
@@ -29,6 +34,37 @@ DesignStrength acrylic_long_term_strength() {
               "joints: half of the 10.3 MPa (1500 psi) that sheet makers give as the limit against crazing for "
               "cast sheet in air; joints bear less",
           .source = "common practice, no source"};
+}
+
+CreepModulus acrylic_creep_modulus(const Time& after) {
+  struct Point {
+    double seconds, GPa;
+  };
+  static constexpr std::array<Point, 4> curve{{{60.0, 3.3}, {3600.0, 2.9}, {3.6e6, 2.2}, {3650.0 * 86400.0, 1.5}}};
+  require::valid("creep of cast acrylic", "time after loading", after, 1.0 * units::minute, 10.0 * units::year);
+  std::size_t i = 1;
+  while (i + 1 < curve.size() && si(after) > curve[i].seconds) ++i;
+  const double share = std::log(si(after) / curve[i - 1].seconds) / std::log(curve[i].seconds / curve[i - 1].seconds);
+  return {.value = (curve[i - 1].GPa + share * (curve[i].GPa - curve[i - 1].GPa)) * units::gigapascal,
+          .spread = si(after) > 3.6e6 ? 0.3 : 0.15,
+          .source = "creep curves of cast PMMA near 23 degC under 10 MPa, from memory"};
+}
+
+DesignStrength acrylic_crazing_limit(AcrylicSheet sheet, CrazingSurroundings surroundings) {
+  const double in_air_psi = sheet == AcrylicSheet::cast ? 1500.0 : 750.0;
+  const bool air = surroundings == CrazingSurroundings::air;
+  const bool joint = surroundings == CrazingSurroundings::bonded_joint_in_water;
+  return {.value = in_air_psi *
+                   (air     ? 1.0
+                    : joint ? 0.25
+                            : 0.5) *
+                   units::psi,
+          .basis = std::string(sheet == AcrylicSheet::cast ? "cast" : "extruded") + " sheet, tension that stays, " +
+                   (air     ? "in air"
+                    : joint ? "at a bonded joint in water"
+                            : "in water"),
+          .source = air ? "sheet maker's published design stress against crazing"
+                        : "half of the published design stress in air per step, common practice, no source"};
 }
 
 }  // namespace theca::materials
