@@ -17,9 +17,14 @@ using detail::PlateBasis;
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
+constexpr int most = detail::max_plate_degree + 1;
+/// A matrix of one direction's functions, on the stack.
+using Small = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, most, most>;
+using SmallVector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, most, 1>;
 
 // The plate is mapped on the square -1..1: x = a (xi + 1) / 2, y = b (eta + 1) / 2. Energies are divided by 4 D / (a b)
-// and the deflection is counted in p0 (a b)^2 / (16 D), which makes everything below dimensionless.
+// and the deflection is counted in p0 (a b)^2 / (16 D), p0 the reference pressure, which makes everything below
+// dimensionless.
 
 constexpr std::array<Side, 4> all_sides = {Side::bottom, Side::left, Side::right, Side::top};
 constexpr std::size_t number(Side side) { return static_cast<std::size_t>(side); }
@@ -39,9 +44,10 @@ const Edge& edge_of(const Panel& panel, Side side) {
   return panel.top;
 }
 
-/// Dimensionless springs of an edge.
+/// Dimensionless springs of an edge, and the stiffness of its beam.
 struct Springs {
   double translation, rotation;
+  double bending, torsion;
 };
 
 Springs springs(const Panel& panel, Side side, double rigidity) {
@@ -49,13 +55,16 @@ Springs springs(const Panel& panel, Side side, double rigidity) {
   const double across = horizontal(side) ? si(panel.height) : si(panel.width);
   const Edge& edge = edge_of(panel, side);
   return {si(edge.translation) * along * along * across / (8.0 * rigidity),
-          si(edge.rotation) * along * along / (2.0 * across * rigidity)};
+          si(edge.rotation) * along * along / (2.0 * across * rigidity),
+          2.0 * si(edge.beam.bending) * across / (along * along * rigidity),
+          2.0 * si(edge.beam.torsion) / (across * rigidity)};
 }
 
 std::string described(const Edge& edge) {
   if (edge == free_edge()) return "free";
   if (edge == hinged()) return "hinged";
   if (edge == clamped()) return "clamped";
+  if (edge == beam_edge(edge.beam.bending, edge.beam.torsion)) return "free with a beam";
   return "elastic (" + text(edge.translation) + " against translation, " + text(edge.rotation) + " against rotation)";
 }
 
@@ -66,11 +75,14 @@ void require_possible(const Panel& panel, const PressureLoad& load, int degree) 
                   from_si<Pressure>(1e15));
   for (const Side side : all_sides) {
     const Edge& edge = edge_of(panel, side);
+    if (edge.translation.value() >= 0.0 && edge.rotation.value() >= 0.0 && edge.beam == EdgeBeam{}) continue;
     const std::string which(name(side));
     require::that(edge.translation.value() >= 0.0, which + " edge translation stiffness", edge.translation,
                   ">= 0, infinite when held");
     require::that(edge.rotation.value() >= 0.0, which + " edge rotation stiffness", edge.rotation,
                   ">= 0, infinite when clamped");
+    require::not_negative(which + " edge beam bending stiffness", edge.beam.bending);
+    require::not_negative(which + " edge beam torsional stiffness", edge.beam.torsion);
   }
   require::within("load at bottom", load.at_bottom, from_si<Pressure>(-1e9), from_si<Pressure>(1e9));
   require::that(load.water_depth.value() > 0.0, "water depth", load.water_depth, "> 0");
@@ -81,6 +93,27 @@ void require_possible(const Panel& panel, const PressureLoad& load, int degree) 
                  si(panel.thickness) / std::min(si(panel.width), si(panel.height)), thinnest_over_side,
                  thickest_over_side);
   require::valid("plate polynomials", "panel width / height", si(panel.width) / si(panel.height), 0.05, 20.0);
+}
+
+/// The part of a side that a load covers, on -1..1.
+struct Span {
+  double low, high;
+};
+Span span(const Length& centre, const Length& width, const Length& side) {
+  const double mid = 2.0 * si(centre) / si(side) - 1.0;
+  const double half = si(width) / si(side);
+  return {std::max(mid - half, -1.0), std::min(mid + half, 1.0)};
+}
+
+void require_on_panel(const PatchLoad& patch, const Panel& panel) {
+  require::within("patch load width", patch.width, Length(), panel.width);
+  require::within("patch load height", patch.height, Length(), panel.height);
+  // A patch flush with an edge may overhang it by the rounding of its centre.
+  const Length half_width = 0.5 * (1.0 - 1e-9) * patch.width;
+  const Length half_height = 0.5 * (1.0 - 1e-9) * patch.height;
+  require::within("patch load x (centre)", patch.x, half_width, panel.width - half_width);
+  require::within("patch load y (centre)", patch.y, half_height, panel.height - half_height);
+  require::within("patch load force", patch.force, from_si<Force>(-1e9), from_si<Force>(1e9));
 }
 
 /// Refuses a panel that could move as a rigid body: the least spring energy over all w = c0 + c1 xi + c2 eta of unit
@@ -107,84 +140,192 @@ void require_held(const Panel& panel, const std::array<Springs, 4>& spring) {
 }
 
 /// The functions left in one direction once held values and slopes are taken out and, when the direction is symmetric,
-/// only even functions are kept: columns are combinations of the functions of the basis.
-MatrixXd admitted(const PlateBasis& basis, const Springs& low, const Springs& high, bool symmetric) {
-  MatrixXd columns = MatrixXd::Zero(basis.size, basis.size);
-  Index n = 0;
-  if (std::isfinite(low.translation)) {
-    columns(detail::value_low, n) = 1.0;
-    if (symmetric) columns(detail::value_high, n) = 1.0;
-    ++n;
+/// only even functions are kept. Each is a function of the basis or the sum or difference of two. Even bubbles come
+/// first, then odd ones, then the cubics: those two kinds meet only through the cubics.
+struct Admitted {
+  struct Function {
+    Index first;
+    Index second = -1;
+    double sign = 0.0;
+  };
+  std::array<Function, most> function;
+  Index size = 0;
+  Index even_bubbles = 0;
+  Index odd_bubbles = 0;
+
+  Admitted(const PlateBasis& basis, const Springs& low, const Springs& high, bool symmetric) {
+    for (Index i = detail::first_bubble; i < basis.size; i += 2) add({i});
+    even_bubbles = size;
+    if (!symmetric)
+      for (Index i = detail::first_bubble + 1; i < basis.size; i += 2) add({i});
+    odd_bubbles = size - even_bubbles;
+    using namespace detail;
+    if (symmetric) {
+      if (std::isfinite(low.translation)) add({value_low, value_high, 1.0});
+      if (std::isfinite(low.rotation)) add({slope_low, slope_high, -1.0});
+      return;
+    }
+    if (std::isfinite(low.translation)) add({value_low});
+    if (std::isfinite(low.rotation)) add({slope_low});
+    if (std::isfinite(high.translation)) add({value_high});
+    if (std::isfinite(high.rotation)) add({slope_high});
   }
-  if (std::isfinite(low.rotation)) {
-    columns(detail::slope_low, n) = 1.0;
-    if (symmetric) columns(detail::slope_high, n) = -1.0;
-    ++n;
+
+  double value(const auto& of_basis, Index i) const {
+    const Function& f = at(i);
+    return f.second < 0 ? of_basis(f.first) : of_basis(f.first) + f.sign * of_basis(f.second);
   }
-  if (!symmetric) {
-    if (std::isfinite(high.translation)) columns(detail::value_high, n++) = 1.0;
-    if (std::isfinite(high.rotation)) columns(detail::slope_high, n++) = 1.0;
+  Small reduced(const MatrixXd& of_basis) const {
+    Small m(size, size);
+    for (Index j = 0; j < size; ++j)
+      for (Index i = 0; i < size; ++i)
+        m(i, j) = value([&](Index p) { return value([&](Index q) { return of_basis(p, q); }, j); }, i);
+    return m;
   }
-  for (Index i = detail::first_bubble; i < basis.size; i += symmetric ? 2 : 1) columns(i, n++) = 1.0;
-  return columns.leftCols(n);
-}
+  const Function& at(Index i) const { return function[static_cast<std::size_t>(i)]; }
+
+ private:
+  void add(const Function& f) { function[static_cast<std::size_t>(size++)] = f; }
+};
 
 /// Integrals of one direction over the admitted functions, and their end values and slopes.
 struct Direction {
-  MatrixXd curvature, slope, curvature_value, value;
-  VectorXd value_low, slope_low, value_high, slope_high;
+  Small curvature, slope, curvature_value, value;
+  SmallVector value_low, slope_low, value_high, slope_high;
 
-  Direction(const PlateBasis& basis, const MatrixXd& columns)
-      : curvature(columns.transpose() * basis.curvature * columns),
-        slope(columns.transpose() * basis.slope * columns),
-        curvature_value(columns.transpose() * basis.curvature_value * columns),
-        value(columns.transpose() * basis.value * columns),
-        value_low(columns.row(detail::value_low)),
-        slope_low(columns.row(detail::slope_low)),
-        value_high(columns.row(detail::value_high)),
-        slope_high(columns.row(detail::slope_high)) {}
+  Direction(const PlateBasis& basis, const Admitted& admitted)
+      : curvature(admitted.reduced(basis.curvature)),
+        slope(admitted.reduced(basis.slope)),
+        curvature_value(admitted.reduced(basis.curvature_value)),
+        value(admitted.reduced(basis.value)),
+        value_low(end(admitted, detail::value_low)),
+        slope_low(end(admitted, detail::slope_low)),
+        value_high(end(admitted, detail::value_high)),
+        slope_high(end(admitted, detail::slope_high)) {}
+
+ private:
+  static SmallVector end(const Admitted& admitted, Index what) {
+    SmallVector v(admitted.size);
+    for (Index i = 0; i < admitted.size; ++i) v[i] = admitted.value([&](Index p) { return p == what ? 1.0 : 0.0; }, i);
+    return v;
+  }
 };
 
-/// What the springs at the two ends of a direction add to its value matrix: translation and rotation energy.
-MatrixXd end_springs(const Direction& direction, const Springs& low, const Springs& high) {
-  MatrixXd energy = MatrixXd::Zero(direction.value.rows(), direction.value.cols());
-  const auto add = [&energy](double stiffness, const VectorXd& at_end) {
-    if (stiffness > 0.0 && std::isfinite(stiffness)) energy += stiffness * at_end * at_end.transpose();
+/// A quadratic form of the values and slopes at the two ends of a direction.
+Small of_ends(const Direction& direction, double value_low, double slope_low, double value_high, double slope_high) {
+  Small form = Small::Zero(direction.value.rows(), direction.value.cols());
+  const auto add = [&form](double stiffness, const SmallVector& at_end) {
+    if (stiffness > 0.0 && std::isfinite(stiffness)) form.noalias() += stiffness * at_end * at_end.transpose();
   };
-  add(low.translation, direction.value_low);
-  add(low.rotation, direction.slope_low);
-  add(high.translation, direction.value_high);
-  add(high.rotation, direction.slope_high);
-  return energy;
+  add(value_low, direction.value_low);
+  add(slope_low, direction.slope_low);
+  add(value_high, direction.value_high);
+  add(slope_high, direction.slope_high);
+  return form;
 }
 
 /// Lower half of the stiffness matrix; unknown (i, j) stands at i + nx j.
 MatrixXd stiffness(const Direction& x, const Direction& y, double height_over_width, double poisson_ratio,
                    const std::array<Springs, 4>& spring) {
   const double s2 = height_over_width * height_over_width;
-  const MatrixXd along_x = s2 * x.curvature + end_springs(x, spring[number(Side::left)], spring[number(Side::right)]);
-  const MatrixXd along_y = y.curvature / s2 + end_springs(y, spring[number(Side::bottom)], spring[number(Side::top)]);
+  const auto& [bottom, left, right, top] = spring;
+  const Small along_x =
+      s2 * x.curvature + of_ends(x, left.translation, left.rotation, right.translation, right.rotation);
+  const Small along_y =
+      y.curvature / s2 + of_ends(y, bottom.translation, bottom.rotation, top.translation, top.rotation);
+  // Beams bend along the edge with its deflection and twist with the change of its slope along it.
+  const Small bent_y = of_ends(y, bottom.bending, 0.0, top.bending, 0.0);
+  const Small twisted_y = 2.0 * (1.0 - poisson_ratio) * y.slope + of_ends(y, 0.0, bottom.torsion, 0.0, top.torsion);
+  const Small bent_x = of_ends(x, left.bending, 0.0, right.bending, 0.0);
+  const Small twisted_x = of_ends(x, 0.0, left.torsion, 0.0, right.torsion);
   const Index nx = x.value.rows();
   const Index ny = y.value.rows();
   MatrixXd k(nx * ny, nx * ny);
   for (Index l = 0; l < ny; ++l)
-    for (Index j = l; j < ny; ++j)
-      k.block(j * nx, l * nx, nx, nx) =
-          y.value(j, l) * along_x + along_y(j, l) * x.value + (2.0 * (1.0 - poisson_ratio) * y.slope(j, l)) * x.slope +
-          poisson_ratio *
-              (y.curvature_value(l, j) * x.curvature_value + y.curvature_value(j, l) * x.curvature_value.transpose());
+    for (Index j = l; j < ny; ++j) {
+      auto block = k.block(j * nx, l * nx, nx, nx);
+      const double value = y.value(j, l);
+      const double one = poisson_ratio * y.curvature_value(l, j);
+      const double other = poisson_ratio * y.curvature_value(j, l);
+      block = value * along_x + along_y(j, l) * x.value + twisted_y(j, l) * x.slope + bent_y(j, l) * x.curvature +
+              y.curvature(j, l) * bent_x + y.slope(j, l) * twisted_x + one * x.curvature_value;
+      block += other * x.curvature_value.transpose();
+    }
   return k;
 }
 
-/// Virtual work of the supports on every product of two functions: load minus elastic work of the plate.
-MatrixXd support_work(const PlateBasis& basis, const MatrixXd& shape, double height_over_width, double poisson_ratio,
-                      const VectorXd& load_x, const VectorXd& load_y) {
-  const double s2 = height_over_width * height_over_width;
-  const MatrixXd& c = basis.curvature_value;
-  return load_x * load_y.transpose() - s2 * (basis.curvature * shape * basis.value) -
-         (basis.value * shape * basis.curvature) / s2 -
-         2.0 * (1.0 - poisson_ratio) * (basis.slope * shape * basis.slope) -
-         poisson_ratio * (c.transpose() * shape * c.transpose() + c * shape * c);
+/// Solves the system whose first two groups of unknowns, even and odd bubbles in y, meet only through the third.
+VectorXd solve(MatrixXd& k, VectorXd c, Index even, Index odd) {
+  const Index border = k.rows() - even - odd;
+  auto ke = k.topLeftCorner(even, even);
+  auto ko = k.block(even, even, odd, odd);
+  auto kb = k.bottomRightCorner(border, border);
+  auto be = k.bottomLeftCorner(border, even);
+  auto bo = k.block(even + odd, even, border, odd);
+  bool positive = true;
+  const auto factor = [&positive](auto&& part) {
+    if (part.rows() == 0) return;
+    Eigen::LLT<Eigen::Ref<MatrixXd>> in_place(part);
+    positive = positive && in_place.info() == Eigen::Success;
+  };
+  factor(ke);
+  factor(ko);
+  auto ce = c.head(even);
+  auto co = c.segment(even, odd);
+  auto cb = c.tail(border);
+  const auto le = ke.template triangularView<Eigen::Lower>();
+  const auto lo = ko.template triangularView<Eigen::Lower>();
+  le.solveInPlace(ce);
+  lo.solveInPlace(co);
+  if (border > 0) {
+    le.transpose().template solveInPlace<Eigen::OnTheRight>(be);
+    kb.template selfadjointView<Eigen::Lower>().rankUpdate(be, -1.0);
+    cb.noalias() -= be * ce;
+    if (odd > 0) {
+      lo.transpose().template solveInPlace<Eigen::OnTheRight>(bo);
+      kb.template selfadjointView<Eigen::Lower>().rankUpdate(bo, -1.0);
+      cb.noalias() -= bo * co;
+    }
+    factor(kb);
+    const auto lb = kb.template triangularView<Eigen::Lower>();
+    lb.solveInPlace(cb);
+    lb.transpose().solveInPlace(cb);
+    ce.noalias() -= be.transpose() * cb;
+    co.noalias() -= bo.transpose() * cb;
+  }
+  le.transpose().solveInPlace(ce);
+  lo.transpose().solveInPlace(co);
+  if (!positive || !c.allFinite()) throw NotConverged("plate stiffness factorisation", 0.0, 0);
+  return c;
+}
+
+/// Virtual work of the supports on the products of one end function across an edge with all functions along it: load
+/// minus elastic work of plate and beams. `shape` and `load` have the direction along the edge first.
+SmallVector support_work(const PlateBasis& basis, const Small& shape, const Small& load, double across_over_along,
+                         double poisson_ratio, Index end, const std::array<Springs, 2>& beams_along,
+                         const std::array<Springs, 2>& beams_across) {
+  const double s2 = across_over_along * across_over_along;
+  const MatrixXd& cv = basis.curvature_value;
+  SmallVector bending = s2 * (shape * basis.value.col(end));
+  // Beams along this edge bend with its deflection; those across it meet the end function's own curvature and slope.
+  bending += beams_along[end == detail::value_low ? 0 : 1].bending * shape.col(end);
+  const SmallVector curved = shape * basis.curvature.col(end) / s2;
+  const SmallVector twisted = 2.0 * (1.0 - poisson_ratio) * (shape * basis.slope.col(end));
+  const SmallVector one = poisson_ratio * (shape * cv.row(end).transpose());
+  const SmallVector other = poisson_ratio * (shape * cv.col(end));
+  SmallVector work = load.col(end);
+  work.noalias() -= basis.curvature * bending;
+  work.noalias() -= basis.value * curved;
+  work.noalias() -= basis.slope * twisted;
+  work.noalias() -= cv.transpose() * one;
+  work.noalias() -= cv * other;
+  const SmallVector bent = shape * basis.curvature.col(end);
+  const SmallVector turned = shape * basis.slope.col(end);
+  work[detail::value_low] -= beams_across[0].bending * bent[detail::value_low];
+  work[detail::value_high] -= beams_across[1].bending * bent[detail::value_high];
+  work[detail::slope_low] -= beams_across[0].torsion * turned[detail::slope_low];
+  work[detail::slope_high] -= beams_across[1].torsion * turned[detail::slope_high];
+  return work;
 }
 
 FaceStress face_stress(double moment_x, double moment_y, double moment_xy, double stress_per_moment) {
@@ -206,6 +347,8 @@ struct Field {
   struct Values {
     double deflection, moment_x, moment_y, moment_xy;
   };
+  /// w[p][q]: derived p times by xi and q times by eta, up to four times in all
+  using Jet = std::array<std::array<double, 5>, 5>;
 
   Values from(double w, double w_xx, double w_yy, double w_xy) const {
     const double along_x = height * height * w_xx;
@@ -215,33 +358,30 @@ struct Field {
             -moment_scale * (1.0 - poisson_ratio) * width * height * w_xy};
   }
 
-  Values operator()(double xi, double eta) const {
-    constexpr int most = detail::max_plate_degree + 1;
-    std::array<double, most> x0, x1, x2, y0, y1, y2;
-    detail::evaluate(degree, xi, x0.data(), x1.data(), x2.data());
-    detail::evaluate(degree, eta, y0.data(), y1.data(), y2.data());
+  Values from(const Jet& w) const { return from(w[0][0], w[2][0], w[0][2], w[1][1]); }
+
+  Jet jet(double xi, double eta) const {
+    detail::Derivatives x, y;
+    detail::evaluate(degree, xi, x);
+    detail::evaluate(degree, eta, y);
     const auto n = static_cast<std::size_t>(degree) + 1;
-    double w = 0.0, w_xx = 0.0, w_yy = 0.0, w_xy = 0.0;
+    Jet w{};
     for (std::size_t j = 0; j < n; ++j) {
-      double value = 0.0, slope = 0.0, curvature = 0.0;
+      std::array<double, 5> c{};
       for (std::size_t i = 0; i < n; ++i) {
-        const double c = shape[j * n + i];
-        value += c * x0[i];
-        slope += c * x1[i];
-        curvature += c * x2[i];
+        const double s = shape[j * n + i];
+        for (std::size_t p = 0; p < 5; ++p) c[p] += s * x[p][i];
       }
-      w += value * y0[j];
-      w_xx += curvature * y0[j];
-      w_yy += value * y2[j];
-      w_xy += slope * y1[j];
+      for (std::size_t p = 0; p < 5; ++p)
+        for (std::size_t q = 0; p + q < 5; ++q) w[p][q] += c[p] * y[q][j];
     }
-    return from(w, w_xx, w_yy, w_xy);
+    return w;
   }
 };
 
 Field field_of(const BentPanel& bent) {
   const double area = si(bent.panel.width) * si(bent.panel.height);
-  const double p0 = si(bent.load.at_bottom);
+  const double p0 = si(bent.reference_pressure);
   return {bent.degree,
           bent.shape.data(),
           si(bent.panel.width),
@@ -251,27 +391,57 @@ Field field_of(const BentPanel& bent) {
           p0 / 4.0};
 }
 
-/// Largest principal moment that opens one of the faces, as a positive number.
-double opening_moment(const Field::Values& v) {
-  const double mean = 0.5 * std::abs(v.moment_x + v.moment_y);
-  return mean + std::hypot(0.5 * (v.moment_x - v.moment_y), v.moment_xy);
+/// A value on the square with its first and second derivatives.
+struct Local {
+  double value, x, y, xx, xy, yy;
+};
+
+Local deflection_at(const Field& field, double xi, double eta) {
+  const auto w = field.jet(xi, eta);
+  const double k = w[0][0] * field.deflection_scale >= 0.0 ? field.deflection_scale : -field.deflection_scale;
+  return {k * w[0][0], k * w[1][0], k * w[0][1], k * w[2][0], k * w[1][1], k * w[0][2]};
+}
+
+/// The opening moment, smooth but where its two principal moments meet; there the derivatives are left at zero.
+Local opening_moment_at(const Field& field, double xi, double eta) {
+  const auto w = field.jet(xi, eta);
+  const auto derived = [&](std::size_t p, std::size_t q) {
+    const auto v = field.from(w[p][q], w[p + 2][q], w[p][q + 2], w[p + 1][q + 1]);
+    return std::array<double, 3>{0.5 * (v.moment_x + v.moment_y), 0.5 * (v.moment_x - v.moment_y), v.moment_xy};
+  };
+  const auto f = derived(0, 0);
+  const double sign = f[0] >= 0.0 ? 1.0 : -1.0;
+  const double r = std::hypot(f[1], f[2]);
+  Local local{sign * f[0] + r, 0.0, 0.0, 0.0, 0.0, 0.0};
+  if (r <= 1e-9 * local.value) return local;
+  const auto fx = derived(1, 0), fy = derived(0, 1), fxx = derived(2, 0), fxy = derived(1, 1), fyy = derived(0, 2);
+  const auto dot = [](const std::array<double, 3>& a, const std::array<double, 3>& b) {
+    return a[1] * b[1] + a[2] * b[2];
+  };
+  const double rx = dot(f, fx) / r;
+  const double ry = dot(f, fy) / r;
+  local.x = sign * fx[0] + rx;
+  local.y = sign * fy[0] + ry;
+  local.xx = sign * fxx[0] + (dot(fx, fx) + dot(f, fxx) - rx * rx) / r;
+  local.xy = sign * fxy[0] + (dot(fx, fy) + dot(f, fxy) - rx * ry) / r;
+  local.yy = sign * fyy[0] + (dot(fy, fy) + dot(f, fyy) - ry * ry) / r;
+  return local;
 }
 
 struct Peak {
   double value, xi, eta;
 };
 
-/// Climbs from a grid point by a compass search that halves its step. It needs no derivative: the largest principal
-/// stress has a ridge or a cusp where its two principal moments meet.
+/// Climbs by a compass search that halves its step: for a ridge or a cusp, where Newton's method has no footing.
 template <class F>
 Peak climb(const F& f, Peak peak, double step_x, double step_y) {
-  for (int halvings = 0; halvings < 14;) {
+  for (int halvings = 0, climbs = 0; halvings < 20 && climbs < 400; ++climbs) {
     bool climbed = false;
     for (const auto& [dx, dy] : {std::pair{step_x, 0.0}, {-step_x, 0.0}, {0.0, step_y}, {0.0, -step_y}}) {
       const double xi = std::clamp(peak.xi + dx, -1.0, 1.0);
       const double eta = std::clamp(peak.eta + dy, -1.0, 1.0);
       if (xi == peak.xi && eta == peak.eta) continue;
-      const double value = f(xi, eta);
+      const double value = f(xi, eta).value;
       if (value > peak.value) {
         peak = {value, xi, eta};
         climbed = true;
@@ -283,6 +453,55 @@ Peak climb(const F& f, Peak peak, double step_x, double step_y) {
     ++halvings;
   }
   return peak;
+}
+
+/// Climbs from a grid point by Newton's method inside the square, sliding along its edges; steps are held to the
+/// grid's.
+template <class F>
+Peak refine(const F& f, Peak peak, double step_x, double step_y) {
+  Local here = f(peak.xi, peak.eta);
+  peak.value = here.value;
+  double shrink = 1.0;
+  for (int step = 0; step < 30; ++step) {
+    const bool fixed_x = (peak.xi >= 1.0 && here.x >= 0.0) || (peak.xi <= -1.0 && here.x <= 0.0);
+    const bool fixed_y = (peak.eta >= 1.0 && here.y >= 0.0) || (peak.eta <= -1.0 && here.y <= 0.0);
+    double dx = 0.0, dy = 0.0;
+    if (!fixed_x && !fixed_y) {
+      // Newton's step with the curvatures made negative: upward also from a saddle.
+      const double mean = 0.5 * (here.xx + here.yy);
+      const double radius = std::hypot(0.5 * (here.xx - here.yy), here.xy);
+      const double angle = 0.5 * std::atan2(here.xy, 0.5 * (here.xx - here.yy));
+      const double cosine = std::cos(angle), sine = std::sin(angle);
+      const double least = 1e-6 * std::max(here.value, std::abs(mean) + radius);
+      const double along = (cosine * here.x + sine * here.y) / std::max(std::abs(mean + radius), least);
+      const double across = (cosine * here.y - sine * here.x) / std::max(std::abs(mean - radius), least);
+      dx = cosine * along - sine * across;
+      dy = sine * along + cosine * across;
+      if (least == 0.0) return peak;
+    } else {
+      if (!fixed_x) dx = here.xx < 0.0 ? -here.x / here.xx : std::copysign(step_x, here.x);
+      if (!fixed_y) dy = here.yy < 0.0 ? -here.y / here.yy : std::copysign(step_y, here.y);
+    }
+    const double too_long = std::max({1.0, std::abs(dx) / step_x, std::abs(dy) / step_y});
+    const double xi = std::clamp(peak.xi + shrink * dx / too_long, -1.0, 1.0);
+    const double eta = std::clamp(peak.eta + shrink * dy / too_long, -1.0, 1.0);
+    const double moved = std::max(std::abs(xi - peak.xi), std::abs(eta - peak.eta));
+    const bool stationary = (here.xx < 0.0 || fixed_x) && (here.yy < 0.0 || fixed_y);
+    if (moved < 1e-9 && stationary && shrink == 1.0) return peak;
+    const Local there = f(xi, eta);
+    if (there.value > here.value) {
+      const bool arrived = moved < 1e-4 && stationary && shrink == 1.0;  // the next step would be its square
+      here = there;
+      peak = {there.value, xi, eta};
+      shrink = 1.0;
+      if (arrived) return peak;
+    } else {
+      if (moved < 1e-6 && stationary) return peak;  // the rounding of the value
+      shrink *= 0.25;
+      if (shrink < 1e-3) break;
+    }
+  }
+  return climb(f, peak, 0.25 * step_x, 0.25 * step_y);
 }
 
 /// The largest value of a function on the square from its values on the grid: climbs from every grid point that tops
@@ -300,7 +519,7 @@ Peak largest(const F& f, const MatrixXd& on_grid, const VectorXd& grid) {
       const Index i0 = std::max<Index>(i - 1, 0), i1 = std::min(i + 1, rows - 1);
       const Index j0 = std::max<Index>(j - 1, 0), j1 = std::min(j + 1, columns - 1);
       if (on_grid.block(i0, j0, i1 - i0 + 1, j1 - j0 + 1).maxCoeff() > here) continue;
-      const Peak peak = climb(f, {here, grid[i], grid[j]}, 0.5 * (grid[i1] - grid[i0]), 0.5 * (grid[j1] - grid[j0]));
+      const Peak peak = refine(f, {here, grid[i], grid[j]}, 0.5 * (grid[i1] - grid[i0]), 0.5 * (grid[j1] - grid[j0]));
       if (peak.value > best.value) best = peak;
       if (highest == 0.0) return best;  // no load: the first point will do
     }
@@ -314,33 +533,41 @@ void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
   const Index nx = symmetric ? basis.grid.size() / 2 + 1 : basis.grid.size();
   const Index ny = basis.grid.size();
   const MatrixXd value = basis.grid_value.topRows(nx) * shape;
+  const MatrixXd slope = basis.grid_slope.topRows(nx) * shape;
+  const MatrixXd curvature = basis.grid_curvature.topRows(nx) * shape;
   const MatrixXd w = value * basis.grid_value.transpose();
   const MatrixXd w_yy = value * basis.grid_curvature.transpose();
-  const MatrixXd w_xx = basis.grid_curvature.topRows(nx) * shape * basis.grid_value.transpose();
-  const MatrixXd w_xy = basis.grid_slope.topRows(nx) * shape * basis.grid_slope.transpose();
+  const MatrixXd w_xx = curvature * basis.grid_value.transpose();
+  const MatrixXd w_xy = slope * basis.grid_slope.transpose();
   MatrixXd deflection(nx, ny);
   MatrixXd moment(nx, ny);
   for (Index j = 0; j < ny; ++j)
     for (Index i = 0; i < nx; ++i) {
       const auto v = field.from(w(i, j), w_xx(i, j), w_yy(i, j), w_xy(i, j));
       deflection(i, j) = std::abs(v.deflection);
-      moment(i, j) = opening_moment(v);
+      const double difference = 0.5 * (v.moment_x - v.moment_y);
+      moment(i, j) =
+          0.5 * std::abs(v.moment_x + v.moment_y) + std::sqrt(difference * difference + v.moment_xy * v.moment_xy);
     }
   const auto place = [&bent](const Peak& peak) {
     return PanelPlace{0.5 * (peak.xi + 1.0) * bent.panel.width, 0.5 * (peak.eta + 1.0) * bent.panel.height};
   };
   const Peak sag =
-      largest([&](double xi, double eta) { return std::abs(field(xi, eta).deflection); }, deflection, basis.grid);
+      largest([&](double xi, double eta) { return deflection_at(field, xi, eta); }, deflection, basis.grid);
   bent.max_deflection = from_si<Length>(sag.value);
   bent.max_deflection_at = place(sag);
   bent.deflection_over_thickness = sag.value / si(bent.panel.thickness);
   const Peak tension =
-      largest([&](double xi, double eta) { return opening_moment(field(xi, eta)); }, moment, basis.grid);
+      largest([&](double xi, double eta) { return opening_moment_at(field, xi, eta); }, moment, basis.grid);
   const double t = si(bent.panel.thickness);
   bent.max_tension = from_si<Pressure>(6.0 * tension.value / (t * t));
   bent.max_tension_at = place(tension);
-  const auto there = field(tension.xi, tension.eta);
+  const auto there = field.from(field.jet(tension.xi, tension.eta));
   bent.max_tension_on_far_face = there.moment_x + there.moment_y >= 0.0;
+}
+
+constexpr Index end_of(Side side) {
+  return side == Side::bottom || side == Side::left ? detail::value_low : detail::value_high;
 }
 
 /// Force per length with which an edge presses on its support, over p0 and half the dimension across, as coefficients:
@@ -349,17 +576,18 @@ void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
 /// The supports' virtual work on b_k along a rigid edge is the integral of q b_k. As b_k is (1-x^2)^2 P_k'' up to a
 /// factor, the polynomial q of degree `degree` - 4 that does this work is the sum of work_k times the fourth derivative
 /// of b_k. These reactions balance the load exactly, which the third derivatives of the deflection would not.
-VectorXd edge_reaction(const MatrixXd& work, const MatrixXd& shape, Side side, const Springs& spring) {
-  const Index end = side == Side::bottom || side == Side::left ? detail::value_low : detail::value_high;
-  const MatrixXd& source = std::isfinite(spring.translation) ? shape : work;
-  VectorXd q = horizontal(side) ? VectorXd(source.col(end)) : VectorXd(source.row(end));
-  if (std::isfinite(spring.translation)) return spring.translation * q;
+SmallVector edge_reaction(const SmallVector& work, const Small& shape, Side side, const Springs& spring) {
+  if (std::isfinite(spring.translation)) {
+    if (horizontal(side)) return spring.translation * shape.col(end_of(side));
+    return spring.translation * shape.row(end_of(side)).transpose();
+  }
+  SmallVector q = work;
   q.head(detail::first_bubble).setZero();
   return q;
 }
 
 /// Integrals over an edge of its reaction times the Hermite cubics of value one at its low and at its high end.
-std::array<double, 2> end_shares(const PlateBasis& basis, const VectorXd& reaction, const Springs& spring) {
+std::array<double, 2> end_shares(const PlateBasis& basis, const SmallVector& reaction, const Springs& spring) {
   if (std::isfinite(spring.translation))
     return {basis.value.col(detail::value_low).dot(reaction), basis.value.col(detail::value_high).dot(reaction)};
   // The integral of P_k'' h is [P_k' h] for a cubic h with no slope at the ends, and P_k'(1) = k (k + 1) / 2.
@@ -373,21 +601,34 @@ std::array<double, 2> end_shares(const PlateBasis& basis, const VectorXd& reacti
   return share;
 }
 
-void find_reactions(BentPanel& bent, const PlateBasis& basis, const MatrixXd& work,
+/// Reactions, corner forces and their balance with the load; `load` is the work of the load on all functions.
+void find_reactions(BentPanel& bent, const PlateBasis& basis, const Small& load, double height_over_width,
                     const std::array<Springs, 4>& spring) {
-  const MatrixXd shape = Eigen::Map<const MatrixXd>(bent.shape.data(), basis.size, basis.size);
+  const Small shape = Eigen::Map<const MatrixXd>(bent.shape.data(), basis.size, basis.size);
+  const Small turned = shape.transpose();
+  const Small load_turned = load.transpose();
+  const double nu = bent.panel.material.poisson_ratio;
+  const auto& [bottom_spring, left_spring, right_spring, top_spring] = spring;
+  const std::array<Springs, 2> lying = {bottom_spring, top_spring}, upright = {left_spring, right_spring};
+  std::array<SmallVector, 4> work;
   std::array<std::array<double, 2>, 4> share;
+  bent.edge_reactions.reserve(4 * static_cast<std::size_t>(basis.size));
   for (const Side side : all_sides) {
-    const VectorXd q = edge_reaction(work, shape, side, spring[number(side)]);
+    SmallVector& w = work[number(side)];
+    if (horizontal(side))
+      w = support_work(basis, shape, load, height_over_width, nu, end_of(side), lying, upright);
+    else
+      w = support_work(basis, turned, load_turned, 1.0 / height_over_width, nu, end_of(side), upright, lying);
+    const SmallVector q = edge_reaction(w, shape, side, spring[number(side)]);
     share[number(side)] = end_shares(basis, q, spring[number(side)]);
     bent.edge_reactions.insert(bent.edge_reactions.end(), q.begin(), q.end());
   }
-  const double scale = si(bent.load.at_bottom) * si(bent.panel.width) * si(bent.panel.height) / 4.0;
+  const double scale = si(bent.reference_pressure) * si(bent.panel.width) * si(bent.panel.height) / 4.0;
   const auto whole = [&](Side side) {
     return from_si<Force>(scale * (share[number(side)][0] + share[number(side)][1]));
   };
-  const auto corner = [&](Index i, Index j, double horizontal_share, double vertical_share) {
-    return from_si<Force>(scale * (work(i, j) - horizontal_share - vertical_share));
+  const auto corner = [&](Index i, Side at, double horizontal_share, double vertical_share) {
+    return from_si<Force>(scale * (work[number(at)][i] - horizontal_share - vertical_share));
   };
   const auto& [bottom, left, right, top] = share;
   EdgeReactions& r = bent.reactions;
@@ -395,17 +636,22 @@ void find_reactions(BentPanel& bent, const PlateBasis& basis, const MatrixXd& wo
   r.left = whole(Side::left);
   r.right = whole(Side::right);
   r.top = whole(Side::top);
-  r.bottom_left = corner(detail::value_low, detail::value_low, bottom[0], left[0]);
-  r.bottom_right = corner(detail::value_high, detail::value_low, bottom[1], right[0]);
-  r.top_left = corner(detail::value_low, detail::value_high, top[0], left[1]);
-  r.top_right = corner(detail::value_high, detail::value_high, top[1], right[1]);
+  r.bottom_left = corner(detail::value_low, Side::bottom, bottom[0], left[0]);
+  r.bottom_right = corner(detail::value_high, Side::bottom, bottom[1], right[0]);
+  r.top_left = corner(detail::value_low, Side::top, top[0], left[1]);
+  r.top_right = corner(detail::value_high, Side::top, top[1], right[1]);
 
   const double wet = std::min(si(bent.load.water_depth), si(bent.panel.height));
   const double mean = 1.0 - 0.5 * wet / si(bent.load.water_depth);
-  bent.total_load = from_si<Force>(si(bent.load.at_bottom) * mean * wet * si(bent.panel.width));
+  double total = si(bent.load.at_bottom) * mean * wet * si(bent.panel.width);
+  double size = std::abs(total);
+  for (const PatchLoad& patch : bent.patches) {
+    total += si(patch.force);
+    size += std::abs(si(patch.force));
+  }
+  bent.total_load = from_si<Force>(total);
   const Force sum = r.bottom + r.left + r.right + r.top + r.bottom_left + r.bottom_right + r.top_left + r.top_right;
-  const double load = std::abs(si(bent.total_load));
-  bent.equilibrium_residual = load > 0.0 ? std::abs(si(sum) - si(bent.total_load)) / load : 0.0;
+  bent.equilibrium_residual = size > 0.0 ? std::abs(si(sum) - total) / size : 0.0;
 }
 
 }  // namespace
@@ -420,40 +666,79 @@ FlexuralRigidity flexural_rigidity(const Panel& panel) {
 }
 
 BentPanel bend(const Panel& panel, const PressureLoad& load, int degree) {
+  return bend_under(panel, {load, {}, {}}, degree);
+}
+
+BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree) {
   const double rigidity = si(flexural_rigidity(panel));
-  require_possible(panel, load, degree);
+  const PressureLoad& pressure = load.pressure;
+  require_possible(panel, pressure, degree);
+  BentPanel bent;
+  bent.patches = load.patches;
+  for (const PointLoad& point : load.points) bent.patches.push_back(contact_patch(point, panel));
+  const double area = si(panel.width) * si(panel.height);
+  double reference = si(pressure.at_bottom);
+  bool centred_x = true, centred_y = true;
+  if (!bent.patches.empty()) reference = std::abs(reference);
+  for (const PatchLoad& patch : bent.patches) {
+    require_on_panel(patch, panel);
+    reference = std::max(reference, std::abs(si(patch.force)) / area);
+    centred_x = centred_x && 2.0 * patch.x == panel.width;
+    centred_y = centred_y && 2.0 * patch.y == panel.height;
+  }
   const PlateBasis& basis = detail::plate_basis(degree);
   std::array<Springs, 4> spring;
   for (const Side side : all_sides) spring[number(side)] = springs(panel, side, rigidity);
   require_held(panel, spring);
 
-  const bool uniform_load = std::isinf(si(load.water_depth));
-  const bool symmetric_x = panel.left == panel.right;
-  const bool symmetric_y = uniform_load && panel.bottom == panel.top;
-  const MatrixXd columns_x = admitted(basis, spring[number(Side::left)], spring[number(Side::right)], symmetric_x);
-  const MatrixXd columns_y = admitted(basis, spring[number(Side::bottom)], spring[number(Side::top)], symmetric_y);
+  const bool uniform_load = std::isinf(si(pressure.water_depth));
+  const bool symmetric_x = centred_x && panel.left == panel.right;
+  const bool symmetric_y = uniform_load && centred_y && panel.bottom == panel.top;
+  const Admitted admitted_x(basis, spring[number(Side::left)], spring[number(Side::right)], symmetric_x);
+  const Admitted admitted_y(basis, spring[number(Side::bottom)], spring[number(Side::top)], symmetric_y);
   const double height_over_width = si(panel.height) / si(panel.width);
-  const double poisson_ratio = panel.material.poisson_ratio;
 
-  const VectorXd load_x = detail::load_integrals(degree, 1.0, 1.0, 1.0);
-  const VectorXd load_y =
-      uniform_load ? load_x : detail::load_integrals(degree, si(load.water_depth) / si(panel.height), 1.0, 0.0);
+  const SmallVector even = detail::load_integrals(degree, 1.0, 1.0, 1.0);
+  const SmallVector over_height =
+      uniform_load ? even
+                   : SmallVector(detail::load_integrals(degree, si(pressure.water_depth) / si(panel.height), 1.0, 0.0));
+  const double pressure_share = reference != 0.0 ? si(pressure.at_bottom) / reference : 0.0;
+  Small work = even * (pressure_share * over_height).transpose();
+  for (const PatchLoad& patch : bent.patches) {
+    if (reference == 0.0) break;  // no force anywhere
+    const Span x = span(patch.x, patch.width, panel.width);
+    const Span y = span(patch.y, patch.height, panel.height);
+    work += detail::mean_values(degree, x.low, x.high) *
+            (4.0 * si(patch.force) / (reference * area) * detail::mean_values(degree, y.low, y.high)).transpose();
+  }
 
-  MatrixXd k =
-      stiffness(Direction(basis, columns_x), Direction(basis, columns_y), height_over_width, poisson_ratio, spring);
-  const MatrixXd f = (columns_x.transpose() * load_x) * (columns_y.transpose() * load_y).transpose();
-  const Eigen::LLT<Eigen::Ref<MatrixXd>> factors(k);  // in place: the matrix is the largest thing here
-  const VectorXd c = factors.solve(Eigen::Map<const VectorXd>(f.data(), f.size()));
-  if (factors.info() != Eigen::Success || !c.allFinite()) throw NotConverged("plate stiffness factorisation", 0.0, 0);
+  const Index nx = admitted_x.size;
+  MatrixXd k = stiffness(Direction(basis, admitted_x), Direction(basis, admitted_y), height_over_width,
+                         panel.material.poisson_ratio, spring);
+  VectorXd f(nx * admitted_y.size);
+  for (Index j = 0; j < admitted_y.size; ++j)
+    for (Index i = 0; i < nx; ++i)
+      f[j * nx + i] =
+          admitted_y.value([&](Index q) { return admitted_x.value([&](Index p) { return work(p, q); }, i); }, j);
+  const VectorXd c = solve(k, std::move(f), nx * admitted_y.even_bubbles, nx * admitted_y.odd_bubbles);
 
-  BentPanel bent;
   bent.panel = panel;
-  bent.load = load;
+  bent.load = pressure;
+  bent.reference_pressure = from_si<Pressure>(reference);
   bent.degree = degree;
-  const MatrixXd shape =
-      columns_x * Eigen::Map<const MatrixXd>(c.data(), columns_x.cols(), columns_y.cols()) * columns_y.transpose();
-  bent.shape.assign(shape.data(), shape.data() + shape.size());
-  find_reactions(bent, basis, support_work(basis, shape, height_over_width, poisson_ratio, load_x, load_y), spring);
+  bent.shape.assign(static_cast<std::size_t>(basis.size * basis.size), 0.0);
+  Eigen::Map<MatrixXd> shape(bent.shape.data(), basis.size, basis.size);
+  for (Index j = 0; j < admitted_y.size; ++j)
+    for (Index i = 0; i < nx; ++i) {
+      const auto& fx = admitted_x.at(i);
+      const auto& fy = admitted_y.at(j);
+      const double v = c[j * nx + i];
+      shape(fx.first, fy.first) = v;
+      if (fx.second >= 0) shape(fx.second, fy.first) = fx.sign * v;
+      if (fy.second >= 0) shape(fx.first, fy.second) = fy.sign * v;
+      if (fx.second >= 0 && fy.second >= 0) shape(fx.second, fy.second) = fx.sign * fy.sign * v;
+    }
+  find_reactions(bent, basis, work, height_over_width, spring);
   find_peaks(bent, basis, symmetric_x);
   return bent;
 }
@@ -461,12 +746,20 @@ BentPanel bend(const Panel& panel, const PressureLoad& load, int degree) {
 PanelState BentPanel::at(const Length& x, const Length& y) const {
   require::within("x", x, Length(), panel.width);
   require::within("y", y, Length(), panel.height);
-  const auto v = field_of(*this)(2.0 * si(x) / si(panel.width) - 1.0, 2.0 * si(y) / si(panel.height) - 1.0);
+  const Field field = field_of(*this);
+  const auto w = field.jet(2.0 * si(x) / si(panel.width) - 1.0, 2.0 * si(y) / si(panel.height) - 1.0);
+  const auto v = field.from(w);
+  const double a = si(panel.width);
+  const double b = si(panel.height);
+  const double shear_x = -2.0 * field.moment_scale * (b * b * w[3][0] + a * a * w[1][2]) / a;
+  const double shear_y = -2.0 * field.moment_scale * (b * b * w[2][1] + a * a * w[0][3]) / b;
   const double section = 6.0 / (si(panel.thickness) * si(panel.thickness));
   return {from_si<Length>(v.deflection),
           from_si<MomentPerLength>(v.moment_x),
           from_si<MomentPerLength>(v.moment_y),
           from_si<MomentPerLength>(v.moment_xy),
+          from_si<LineLoad>(shear_x),
+          from_si<LineLoad>(shear_y),
           face_stress(v.moment_x, v.moment_y, v.moment_xy, -section),
           face_stress(v.moment_x, v.moment_y, v.moment_xy, section)};
 }
@@ -476,7 +769,7 @@ LineLoad BentPanel::reaction_at(Side side, const Length& along) const {
   const Length across = horizontal(side) ? panel.height : panel.width;
   require::within("place along the " + std::string(name(side)) + " edge", along, Length(), edge);
   const double place = 2.0 * si(along) / si(edge) - 1.0;
-  std::array<double, detail::max_plate_degree + 1> f, unused_slope, unused_curvature;
+  std::array<double, most> f, unused_slope, unused_curvature;
   if (std::isfinite(springs(panel, side, si(flexural_rigidity(panel))).translation))
     detail::evaluate(degree, place, f.data(), unused_slope.data(), unused_curvature.data());
   else
@@ -484,7 +777,7 @@ LineLoad BentPanel::reaction_at(Side side, const Length& along) const {
   const std::size_t n = static_cast<std::size_t>(degree) + 1;
   double q = 0.0;
   for (std::size_t i = 0; i < n; ++i) q += edge_reactions[number(side) * n + i] * f[i];
-  return from_si<LineLoad>(q * si(load.at_bottom) * si(across) / 2.0);
+  return from_si<LineLoad>(q * si(reference_pressure) * si(across) / 2.0);
 }
 
 }  // namespace theca::structure

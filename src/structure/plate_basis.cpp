@@ -87,6 +87,46 @@ void evaluate(int degree, double x, double* value, double* slope, double* curvat
   }
 }
 
+void evaluate(int degree, double x, Derivatives& d) {
+  static const auto factor = [] {  // value and slope of b_k as combinations of Legendre polynomials, without divisions
+    struct Factor {
+      double norm, slope, above, below;
+    };
+    std::array<Factor, most_functions> f{};
+    for (int k = 0; k < most_functions; ++k) {
+      const double norm = std::sqrt(k + 0.5);
+      f[static_cast<std::size_t>(k)] = {norm, norm / (2 * k + 1), norm / ((2 * k + 1) * (2 * k + 3)),
+                                        norm / ((2 * k + 1) * (2 * k - 1))};
+    }
+    return f;
+  }();
+  static const auto inverse = [] {
+    std::array<double, most_functions + 1> r{};
+    for (int k = 1; k <= most_functions; ++k) r[static_cast<std::size_t>(k)] = 1.0 / k;
+    return r;
+  }();
+  evaluate(2, x, d[0].data(), d[1].data(), d[2].data());  // the cubics only
+  d[3] = {1.5, 1.5, -1.5, 1.5};
+  d[4] = {};
+  double p[most_functions] = {1.0, x};
+  double p1[most_functions] = {0.0, 1.0};
+  double p2[most_functions] = {0.0, 0.0};
+  for (int k = 1; k < degree; ++k) {
+    p[k + 1] = ((2 * k + 1) * x * p[k] - k * p[k - 1]) * inverse[static_cast<std::size_t>(k + 1)];
+    p1[k + 1] = p1[k - 1] + (2 * k + 1) * p[k];
+    p2[k + 1] = p2[k - 1] + (2 * k + 1) * p1[k];
+  }
+  for (int k = 2; k <= degree - 2; ++k) {
+    const auto& f = factor[static_cast<std::size_t>(k)];
+    const auto i = static_cast<std::size_t>(k) + 2;
+    d[0][i] = f.above * (p[k + 2] - p[k]) - f.below * (p[k] - p[k - 2]);
+    d[1][i] = f.slope * (p[k + 1] - p[k - 1]);
+    d[2][i] = f.norm * p[k];
+    d[3][i] = f.norm * p1[k];
+    d[4][i] = f.norm * p2[k];
+  }
+}
+
 void evaluate_fourth_derivative(int degree, double x, double* fourth) {
   for (int i = 0; i < first_bubble; ++i) fourth[i] = 0.0;
   // Second derivatives of the Legendre polynomials: P''_{k+1} = P''_{k-1} + (2k+1) P'_k, and the same for P'.
@@ -139,6 +179,17 @@ Eigen::VectorXd load_integrals(int degree, double share, double at_low, double a
     integral += rule.weight[q] * share * load * Eigen::Map<Eigen::VectorXd>(f, degree + 1);
   }
   return integral;
+}
+
+Eigen::VectorXd mean_values(int degree, double low, double high) {
+  const GaussRule rule = gauss_rule(high > low ? degree / 2 + 1 : 1);
+  double f[most_functions], unused_slope[most_functions], unused_curvature[most_functions];
+  Eigen::VectorXd mean = Eigen::VectorXd::Zero(degree + 1);
+  for (Eigen::Index q = 0; q < rule.point.size(); ++q) {
+    evaluate(degree, 0.5 * (low + high) + 0.5 * (high - low) * rule.point[q], f, unused_slope, unused_curvature);
+    mean += 0.5 * rule.weight[q] * Eigen::Map<Eigen::VectorXd>(f, degree + 1);
+  }
+  return mean;
 }
 
 }  // namespace theca::structure::detail

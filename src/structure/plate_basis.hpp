@@ -2,6 +2,7 @@
 #pragma once
 
 #include <Eigen/Dense>
+#include <array>
 
 namespace theca::structure::detail {
 
@@ -33,6 +34,10 @@ void evaluate(int degree, double x, double* value, double* slope, double* curvat
 /// Fourth derivatives, zero for the cubics.
 void evaluate_fourth_derivative(int degree, double x, double* fourth);
 
+/// Derivatives 0 to 4 of all functions at a point: element k holds derivative k.
+using Derivatives = std::array<std::array<double, max_plate_degree + 1>, 5>;
+void evaluate(int degree, double x, Derivatives& derivatives);
+
 /// Gauss-Legendre points and weights on -1..1, exact for polynomials of degree 2 n - 1.
 struct GaussRule {
   Eigen::VectorXd point, weight;
@@ -42,5 +47,8 @@ GaussRule gauss_rule(int n);
 /// Integrals of f_i times a load that falls linearly from `at_low`, at -1, to `at_high` at the end of the loaded
 /// `share` (0 to 1) of the length, and is zero beyond: exact.
 Eigen::VectorXd load_integrals(int degree, double share, double at_low, double at_high);
+
+/// Means of f_i over low..high, -1 <= low <= high <= 1: exact, and the value itself where both are one.
+Eigen::VectorXd mean_values(int degree, double low, double high);
 
 }  // namespace theca::structure::detail

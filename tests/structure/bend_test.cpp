@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <limits>
+#include <random>
 
 #include "support/near.hpp"
 #include "theca/error.hpp"
@@ -18,6 +19,7 @@ using test::within;
 namespace {
 
 constexpr double infinite = std::numeric_limits<double>::infinity();
+constexpr double pi = 3.14159265358979323846;
 constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
 
 Panel wall() {
@@ -43,7 +45,256 @@ double moment_about_bottom(const BentPanel& b) {
          si(b.panel.height) * (si(b.reactions.top) + si(b.reactions.top_left) + si(b.reactions.top_right));
 }
 
+/// Random walls: every kind of edge, beams and springs among them, that keep the panel in place.
+class RandomWalls {
+ public:
+  explicit RandomWalls(unsigned seed) : random_(seed) {}
+  double between(double low, double high) { return std::uniform_real_distribution<double>(low, high)(random_); }
+  double log_between(double low, double high) { return std::exp(between(std::log(low), std::log(high))); }
+  Edge edge() {
+    switch (std::uniform_int_distribution<int>(0, 4)(random_)) {
+      case 0:
+        return hinged();
+      case 1:
+        return clamped();
+      case 2:
+        return elastic(from_si<EdgeStiffness>(log_between(1e3, 1e7)),
+                       from_si<RotationalStiffness>(log_between(10.0, 1e5)));
+      case 3:
+        return beam_edge(from_si<BeamStiffness>(log_between(10.0, 1e5)), from_si<BeamStiffness>(log_between(1.0, 1e4)));
+      default:
+        return free_edge();
+    }
+  }
+  Panel panel() {
+    Panel p = wall();
+    p.width = log_between(0.2, 2.5) * units::metre;
+    p.height = between(0.3, 0.6) * units::metre;
+    p.bottom = between(0.0, 1.0) < 0.5 ? hinged() : clamped();
+    p.left = edge();
+    p.right = between(0.0, 1.0) < 0.5 ? p.left : hinged();
+    if (p.left.translation.value() == 0.0) p.right = hinged();
+    p.top = edge();
+    return p;
+  }
+  PanelLoad load(const Panel& p) {
+    PanelLoad l;
+    l.pressure = hydrostatic(between(0.1, 1.0) * p.height, 1023_kg_m3);
+    for (int i = std::uniform_int_distribution<int>(0, 3)(random_); i > 0; --i) {
+      const Length w = between(0.0, 0.5) * p.width, h = between(-0.3, 0.5) > 0.0 ? 0.2 * p.height : Length();
+      l.patches.push_back({0.5 * w + between(0.0, 1.0) * (p.width - w), 0.5 * h + between(0.0, 1.0) * (p.height - h), w,
+                           h, between(-300.0, 500.0) * units::newton});
+    }
+    if (between(0.0, 1.0) < 0.5)
+      l.points.push_back({between(0.0, 1.0) * p.width, p.height, between(-200.0, 200.0) * units::newton, 20_mm});
+    return l;
+  }
+
+ private:
+  std::mt19937 random_;
+};
+
+Force sum(const EdgeReactions& r) {
+  return r.bottom + r.left + r.right + r.top + r.bottom_left + r.bottom_right + r.top_left + r.top_right;
+}
+
 }  // namespace
+
+TEST_CASE("random walls and loads: reactions balance the load to 1e-6 of all forces") {
+  RandomWalls walls(1);
+  for (int i = 0; i < 300; ++i) {
+    CAPTURE(i);
+    const Panel p = walls.panel();
+    const PanelLoad l = walls.load(p);
+    const BentPanel b = bend_under(p, l, i % 2 == 0 ? 14 : 11);
+    double total = 0.5 * si(l.pressure.at_bottom) * si(l.pressure.water_depth) * si(p.width), size = total;
+    for (const PatchLoad& patch : l.patches) total += si(patch.force), size += std::abs(si(patch.force));
+    for (const PointLoad& point : l.points) total += si(point.force), size += std::abs(si(point.force));
+    CHECK(within(si(b.total_load), total, 1e-9 * size));
+    CHECK(within(si(sum(b.reactions)), total, 1e-6 * size));
+    CHECK(b.equilibrium_residual < 1e-6);
+  }
+}
+
+TEST_CASE("random walls and loads: no point of a dense scan has more tension or deflection than the peaks found") {
+  RandomWalls walls(2);
+  for (int i = 0; i < 60; ++i) {
+    CAPTURE(i);
+    const Panel p = walls.panel();
+    const BentPanel b = bend_under(p, walls.load(p), 12);
+    double tension = 0.0, deflection = 0.0;
+    constexpr int n = 80;
+    for (int j = 0; j <= n; ++j)
+      for (int k = 0; k <= n; ++k) {
+        const auto s =
+            b.at(0.5 * (1.0 - std::cos(j * pi / n)) * p.width, 0.5 * (1.0 - std::cos(k * pi / n)) * p.height);
+        tension = std::max({tension, si(s.far_face.principal_max), si(s.loaded_face.principal_max)});
+        deflection = std::max(deflection, std::abs(si(s.deflection)));
+      }
+    CHECK(tension <= si(b.max_tension) * (1.0 + 1e-9));
+    CHECK(deflection <= si(b.max_deflection) * (1.0 + 1e-9));
+    CHECK(tension >= si(b.max_tension) * 0.9);  // and the peak is not thin air
+    const auto there = b.at(b.max_tension_at);
+    CHECK(near(b.max_tension_on_far_face ? there.far_face.principal_max : there.loaded_face.principal_max,
+               b.max_tension, 1e-9));
+  }
+}
+
+TEST_CASE("loads are superposed: the answer to all is the sum of the answers to each") {
+  RandomWalls walls(3);
+  for (int i = 0; i < 20; ++i) {
+    CAPTURE(i);
+    const Panel p = walls.panel();
+    PanelLoad all = walls.load(p);
+    all.patches.push_back({0.3 * p.width, 0.7 * p.height, 0.1 * p.width, 0_mm, 120_N});
+    const Length x = 0.37 * p.width, y = 0.61 * p.height;
+    double deflection = si(bend(p, all.pressure, 12).at(x, y).deflection);
+    double moment = si(bend(p, all.pressure, 12).at(x, y).moment_y);
+    double size = std::abs(deflection), moment_size = std::abs(moment);
+    const auto add = [&](const PanelLoad& one) {
+      const PanelState s = bend_under(p, one, 12).at(x, y);
+      deflection += si(s.deflection);
+      moment += si(s.moment_y);
+      size += std::abs(si(s.deflection));
+      moment_size += std::abs(si(s.moment_y));
+    };
+    for (const PatchLoad& patch : all.patches) add({.patches = {patch}, .points = {}});
+    for (const PointLoad& point : all.points) add({.patches = {}, .points = {point}});
+    const PanelState s = bend_under(p, all, 12).at(x, y);
+    CHECK(within(si(s.deflection), deflection, 1e-8 * size));
+    CHECK(within(si(s.moment_y), moment, 1e-8 * moment_size));
+  }
+}
+
+TEST_CASE("the mirror image of a loaded panel has the mirror image of its answer") {
+  RandomWalls walls(4);
+  for (int i = 0; i < 20; ++i) {
+    CAPTURE(i);
+    const Panel p = walls.panel();
+    const PanelLoad l = walls.load(p);
+    Panel q = p;
+    std::swap(q.left, q.right);
+    PanelLoad m = l;
+    for (PatchLoad& patch : m.patches) patch.x = p.width - patch.x;
+    for (PointLoad& point : m.points) point.x = p.width - point.x;
+    const BentPanel a = bend_under(p, l, 12), b = bend_under(q, m, 12);
+    CHECK(near(a.max_tension, b.max_tension, 1e-7));
+    CHECK(near(a.max_deflection, b.max_deflection, 1e-7));
+    const Length x = 0.2 * p.width, y = 0.6 * p.height;
+    CHECK(within(si(a.at(x, y).deflection), si(b.at(p.width - x, y).deflection), 1e-8 * si(a.max_deflection)));
+    CHECK(within(si(a.reactions.bottom_left), si(b.reactions.bottom_right),
+                 1e-6 * std::abs(si(a.reactions.bottom)) + 1e-4));
+  }
+}
+
+TEST_CASE("a patch over the whole panel is a uniform pressure; a line or point load is the limit of a narrow patch") {
+  const Panel p = wall();
+  PanelLoad whole;
+  whole.patches = {{0.5 * p.width, 0.5 * p.height, p.width, p.height, 1000_Pa * p.width * p.height}};
+  CHECK(near(bend_under(p, whole).max_tension, bend(p, uniform(1_kPa)).max_tension, 1e-9));
+  CHECK(near(bend_under(p, whole).reactions.left, bend(p, uniform(1_kPa)).reactions.left, 1e-9));
+  PanelLoad line;
+  line.patches = {{0.4 * p.width, p.height, 200_mm, 0_mm, 100_N}};  // a tool box on the rim
+  PanelLoad narrow = line;
+  narrow.patches[0].height = 1_um;
+  narrow.patches[0].y = p.height - 0.5_um;
+  CHECK(near(bend_under(p, line).max_deflection, bend_under(p, narrow).max_deflection, 1e-5));
+}
+
+TEST_CASE("a force on a held corner or edge goes into the support and bends nothing") {
+  Panel p = wall();
+  PanelLoad corner;
+  corner.patches = {{0_m, 0_m, 0_m, 0_m, 300_N}};
+  const BentPanel b = bend_under(p, corner);
+  CHECK(si(b.max_deflection) < 1e-15);
+  CHECK(near(b.reactions.bottom_left, 300_N, 1e-9));
+  PanelLoad foot;
+  foot.patches = {{0.5 * p.width, 0_m, 200_mm, 0_m, 300_N}};
+  const BentPanel f = bend_under(p, foot);
+  CHECK(si(f.max_deflection) < 1e-15);
+  CHECK(near(sum(f.reactions), 300_N, 1e-9));
+}
+
+TEST_CASE("edge beam: a narrow strip of plate on a stiff beam bends as the beam [5 q L^4 / (384 E I), beam statics]") {
+  // Two free long edges with a beam each, hinged ends, no lateral contraction: a beam of D b + 2 E I.
+  Panel p = wall();
+  p.width = 1_m;
+  p.height = 100_mm;
+  p.thickness = 5_mm;
+  p.material.poisson_ratio = 0.0;
+  p.left = p.right = hinged();
+  p.bottom = p.top = beam_edge(from_si<BeamStiffness>(200.0));
+  const BentPanel b = bend(p, uniform(1_kPa), 20);
+  const double stiffness = si(flexural_rigidity(p)) * 0.1 + 2.0 * 200.0;
+  const double line_load = 100.0;
+  const double mean = si(b.at(500_mm, 50_mm).deflection);
+  CHECK(near(mean, 5.0 * line_load / (384.0 * stiffness), 5e-3));  // the strip sags a little between its beams
+  CHECK(near(si(b.reactions.left + b.reactions.bottom_left + b.reactions.top_left), 50.0, 1e-9));
+}
+
+TEST_CASE("transverse shears: their divergence balances the water pressure, and at a hinged edge centre they match") {
+  Panel p = wall();
+  p.width = 0.6_m;
+  p.top = hinged();
+  const BentPanel b = bend(p, uniform(2_kPa), 20);
+  const double x = 0.21, y = 0.17, h = 0.01;
+  const auto qx = [&](double at) { return si(b.at(at * units::metre, y * units::metre).shear_x); };
+  const auto qy = [&](double at) { return si(b.at(x * units::metre, at * units::metre).shear_y); };
+  CHECK(near((qx(x + h) - qx(x - h)) / (2 * h) + (qy(y + h) - qy(y - h)) / (2 * h), -2000.0, 5e-3));
+}
+
+TEST_CASE(
+    "contact of a point load: Westergaard's radius, its square, and where it stands [Roark 7th ed., Table 11.4]") {
+  CHECK(near(equivalent_contact_radius(0_mm, 10_mm), 3.25_mm, 1e-12));
+  CHECK(near(si(equivalent_contact_radius(4_mm, 10_mm)), std::sqrt(1.6 * 16.0 + 100.0) * 1e-3 - 6.75e-3, 1e-12));
+  CHECK(equivalent_contact_radius(6_mm, 10_mm) == 6_mm);
+  // equal mean of ln r: over a disc ln c - 1/2, over the square by the midpoint rule
+  const Panel p = wall();
+  const PatchLoad patch = contact_patch({600_mm, 200_mm, 50_N, 10_mm}, p);
+  CHECK(patch.width == patch.height);
+  double mean = 0.0;
+  for (int i = 0; i < 400; ++i)
+    for (int j = 0; j < 400; ++j)
+      mean += std::log(0.5 * si(patch.width) * std::hypot((i + 0.5) / 400, (j + 0.5) / 400)) / 160000;
+  CHECK(within(mean, std::log(0.01) - 0.5, 1e-4));
+  const PatchLoad rim = contact_patch({600_mm, 420_mm, 50_N, 10_mm}, p);
+  CHECK(rim.height == 0_m);
+  CHECK(rim.width == patch.width);
+  CHECK_THROWS_AS(contact_patch({600_mm, 421_mm, 50_N, 10_mm}, p), InvalidInput);
+}
+
+TEST_CASE("loads beside the panel, overhanging, or no numbers are refused by name") {
+  const auto refused = [](const PatchLoad& patch) {
+    return message_of<InvalidInput>([&] {
+      PanelLoad l;
+      l.patches = {patch};
+      bend_under(wall(), l);
+    });
+  };
+  CHECK(contains(refused({50_mm, 200_mm, 101_mm, 0_mm, 10_N}), "patch load x"));
+  CHECK(contains(refused({600_mm, 400_mm, 100_mm, 50_mm, 10_N}), "patch load y"));
+  CHECK(contains(refused({600_mm, 200_mm, -1_mm, 50_mm, 10_N}), "patch load width"));
+  CHECK(contains(refused({600_mm, 200_mm, 1_mm, not_a_number * units::metre, 10_N}), "patch load height"));
+  CHECK(contains(refused({600_mm, 200_mm, 1_mm, 1_mm, not_a_number * units::newton}), "patch load force"));
+  const auto point = [](const PointLoad& at) {
+    return message_of<InvalidInput>([&] {
+      PanelLoad l;
+      l.points = {at};
+      bend_under(wall(), l);
+    });
+  };
+  CHECK(contains(point({1.3_m, 200_mm, 10_N, 1_mm}), "point load x"));
+  CHECK(contains(point({1.1_m, -1_mm, 10_N, 1_mm}), "point load y"));
+  CHECK(contains(point({1.1_m, 1_mm, 10_N, -1_mm}), "contact radius"));
+  CHECK(contains(point({1.1_m, 1_mm, infinite * units::newton, 1_mm}), "point load force"));
+  for (const double bad : {-1.0, not_a_number, infinite}) {
+    Panel p = wall();
+    p.top = beam_edge(from_si<BeamStiffness>(bad));
+    CHECK(contains(message_of<InvalidInput>([&] { bend(p, water); }), "top edge beam bending"));
+    p.top = beam_edge(from_si<BeamStiffness>(1.0), from_si<BeamStiffness>(bad));
+    CHECK(contains(message_of<InvalidInput>([&] { bend(p, water); }), "top edge beam torsional"));
+  }
+}
 
 TEST_CASE("pressure load: falls to zero at the water line and stays zero above") {
   CHECK(near(water.at_bottom, from_si<Pressure>(1023.0 * 9.80665 * 0.39), 1e-15));

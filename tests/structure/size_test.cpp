@@ -58,6 +58,26 @@ TEST_CASE("thinnest stock: by strength it follows t = sqrt(stress ratio), by def
   }
 }
 
+TEST_CASE("thinnest stock: the panel handed back is the one bent at that thickness, scaled or solved again") {
+  const auto stock = materials::float_glass_thicknesses();
+  for (int kind = 0; kind < 3; ++kind) {
+    CAPTURE(kind);
+    Panel p = wall();
+    if (kind == 1) p.top = elastic(from_si<EdgeStiffness>(3e4));
+    if (kind == 2) p.top = beam_edge(from_si<BeamStiffness>(500.0));
+    const auto found = thinnest(p, water, 5_MPa, 2_mm, stock);
+    REQUIRE(found);
+    p.thickness = found->thickness.minimum;
+    const BentPanel direct = bend(p, water);
+    CHECK(near(found->bent.max_tension, direct.max_tension, 1e-9));
+    CHECK(near(found->bent.max_deflection, direct.max_deflection, 1e-9));
+    CHECK(near(found->bent.deflection_over_thickness, direct.deflection_over_thickness, 1e-9));
+    CHECK(near(found->bent.at(300_mm, 200_mm).deflection, direct.at(300_mm, 200_mm).deflection, 1e-9));
+    CHECK(near(found->bent.at(300_mm, 200_mm).far_face.x, direct.at(300_mm, 200_mm).far_face.x, 1e-9));
+    CHECK(near(found->bent.reactions.bottom, direct.reactions.bottom, 1e-9));
+  }
+}
+
 TEST_CASE("thinnest stock: order of the list does not matter, the minimum thickness counts") {
   const std::vector<materials::StockThickness> stock = {
       {19_mm, 18.26_mm}, {12_mm, 11.91_mm}, {12.5_mm, 9_mm}, {6_mm, 5.56_mm}};

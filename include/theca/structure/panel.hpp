@@ -9,29 +9,43 @@
 
 namespace theca::structure {
 
+/// A beam along an edge, fixed to it all along: it bends and twists with the edge and carries what it takes to the two
+/// corners, with which its ends move. Thin against the panel's height (no shear of its own, no eccentricity).
+struct EdgeBeam {
+  BeamStiffness bending;  ///< E I against deflection out of the panel's plane, >= 0 and finite
+  BeamStiffness torsion;  ///< G J, >= 0 and finite
+  bool operator==(const EdgeBeam&) const = default;
+};
+
 /// How one edge of a panel is held: a spring against displacement and one against rotation about the edge, each per
 /// length of edge and each from zero to infinity. Infinity is rigid and exact, not a large number.
 struct Edge {
   EdgeStiffness translation;     ///< force per length and deflection, >= 0, infinite when held
   RotationalStiffness rotation;  ///< moment per length and radian, >= 0, infinite when clamped
+  EdgeBeam beam{};               ///< none
   bool operator==(const Edge&) const = default;
 };
 
 /// Moves and turns without resistance.
-constexpr Edge free_edge() { return {from_si<EdgeStiffness>(0.0), from_si<RotationalStiffness>(0.0)}; }
+constexpr Edge free_edge() { return {from_si<EdgeStiffness>(0.0), from_si<RotationalStiffness>(0.0), {}}; }
 /// Held in place, turns without resistance: a simple support.
 constexpr Edge hinged() {
-  return {from_si<EdgeStiffness>(std::numeric_limits<double>::infinity()), from_si<RotationalStiffness>(0.0)};
+  return {from_si<EdgeStiffness>(std::numeric_limits<double>::infinity()), from_si<RotationalStiffness>(0.0), {}};
 }
 /// Held in place and against rotation.
 constexpr Edge clamped() {
   return {from_si<EdgeStiffness>(std::numeric_limits<double>::infinity()),
-          from_si<RotationalStiffness>(std::numeric_limits<double>::infinity())};
+          from_si<RotationalStiffness>(std::numeric_limits<double>::infinity()),
+          {}};
 }
 /// Two springs, each >= 0 and possibly infinite; refused by `bend` otherwise.
 constexpr Edge elastic(const EdgeStiffness& translation,
                        const RotationalStiffness& rotation = from_si<RotationalStiffness>(0.0)) {
-  return {translation, rotation};
+  return {translation, rotation, {}};
+}
+/// An edge stiffened by a beam, otherwise free.
+constexpr Edge beam_edge(const BeamStiffness& bending, const BeamStiffness& torsion = from_si<BeamStiffness>(0.0)) {
+  return {from_si<EdgeStiffness>(0.0), from_si<RotationalStiffness>(0.0), {bending, torsion}};
 }
 
 enum class Side { bottom, left, right, top };
