@@ -50,6 +50,17 @@ TEST_CASE("beam with shear: one span in closed form, two spans by the propped ha
   CHECK(near(si(bend_beam(1_m, 2, 2000_N_m, m, s).end_reaction), w * l - 0.5 * x, 1e-9));
 }
 
+TEST_CASE("three spans with shear: inner supports as redundants of the whole beam [force method]") {
+  const BeamSection s = rectangle_section(40_mm, 200_mm);
+  const BeamMaterial m{11_GPa, 0.7_GPa};
+  const double w = 2000.0, ei = 11e9 * si(s.second_moment), ga = 5.0 / 6.0 * 0.7e9 * 0.008, all = 3.0;
+  // Sag at 1 m of the beam of 3 m: under w, under a unit force at 1 m (b 2 m) and at 2 m (b 1 m).
+  const double load = w * (27.0 - 6.0 + 1.0) / (24.0 * ei) + w * 2.0 / (2.0 * ga);
+  const auto unit = [&](double b) { return b * (9.0 - b * b - 1.0) / (6.0 * all * ei) + b / (all * ga); };
+  const double inner = load / (unit(2.0) + unit(1.0));
+  CHECK(near(si(bend_beam(1_m, 3, 2000_N_m, m, s).largest_reaction), inner, 1e-9));
+}
+
 TEST_CASE("hollow square 50 x 50 x 3: area and second moment [by hand]") {
   const BeamSection s = hollow_section(50_mm, 50_mm, 3_mm);
   CHECK(near(si(s.area), 564e-6, 1e-12));  // 2500 - 1936
