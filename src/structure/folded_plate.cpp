@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numbers>
 #include <utility>
 
 #include "peak.hpp"
@@ -530,37 +531,25 @@ void FoldedStructure::solve() {
   }
 }
 
-FoldedState FoldedStructure::at(std::size_t plate, double x, double y) const {
-  const FoldedPlate& p = plates[plate];
-  constexpr std::size_t most = max_plate_degree + 1;
-  std::array<double, most> x0, x1, x2, y0, y1, y2;
-  evaluate(p.degree_x, 2.0 * x / p.length_x - 1.0, x0.data(), x1.data(), x2.data());
-  evaluate(p.degree_y, 2.0 * y / p.length_y - 1.0, y0.data(), y1.data(), y2.data());
-  const Index nx = p.degree_x + 1, ny = p.degree_y + 1;
-  const auto in = [&](Field f, const double* fx, const double* fy) {
-    return Eigen::Map<const VectorXd>(fx, nx).dot(shape_[plate][f] * Eigen::Map<const VectorXd>(fy, ny));
-  };
-  const double gx = 2.0 / p.length_x, gy = 2.0 / p.length_y;
+namespace {
+
+/// Forces, moments and the larger tension of the two faces from strains (x, y, shear) and curvatures (xx, yy, xy).
+FoldedState state_of(const FoldedPlate& p, const std::array<double, 3>& strain,
+                     const std::array<double, 3>& curvature) {
   const double nu = p.poisson_ratio, t = p.thickness;
   const double c = p.youngs_modulus * t / (1.0 - nu * nu), rigidity = c * t * t / 12.0;
   FoldedState s;
-  s.displacement[static_cast<std::size_t>(p.along_x)] = in(u, x0.data(), y0.data());
-  s.displacement[static_cast<std::size_t>(p.along_y)] = in(v, x0.data(), y0.data());
-  s.displacement[static_cast<std::size_t>(p.normal)] = in(w, x0.data(), y0.data());
-  const double strain_x = gx * in(u, x1.data(), y0.data()), strain_y = gy * in(v, x0.data(), y1.data());
-  const double strain_xy = gy * in(u, x0.data(), y1.data()) + gx * in(v, x1.data(), y0.data());
-  s.membrane_x = c * (strain_x + nu * strain_y);
-  s.membrane_y = c * (strain_y + nu * strain_x);
-  s.membrane_xy = 0.5 * c * (1.0 - nu) * strain_xy;
-  const double w_xx = gx * gx * in(w, x2.data(), y0.data()), w_yy = gy * gy * in(w, x0.data(), y2.data());
-  const double w_xy = gx * gy * in(w, x1.data(), y1.data());
-  s.moment_x = -rigidity * (w_xx + nu * w_yy);
-  s.moment_y = -rigidity * (w_yy + nu * w_xx);
-  s.moment_xy = -rigidity * (1.0 - nu) * w_xy;
+  s.membrane_x = c * (strain[0] + nu * strain[1]);
+  s.membrane_y = c * (strain[1] + nu * strain[0]);
+  s.membrane_xy = 0.5 * c * (1.0 - nu) * strain[2];
+  s.moment_x = -rigidity * (curvature[0] + nu * curvature[1]);
+  s.moment_y = -rigidity * (curvature[1] + nu * curvature[0]);
+  s.moment_xy = -rigidity * (1.0 - nu) * curvature[2];
   const auto principal = [&](double sign) {
     const double m = sign * 6.0 / (t * t);
     const double sx = s.membrane_x / t + m * s.moment_x, sy = s.membrane_y / t + m * s.moment_y;
-    return 0.5 * (sx + sy) + std::hypot(0.5 * (sx - sy), s.membrane_xy / t + m * s.moment_xy);
+    const double sxy = s.membrane_xy / t + m * s.moment_xy;
+    return 0.5 * (sx + sy) + std::sqrt(0.25 * (sx - sy) * (sx - sy) + sxy * sxy);
   };
   const double normal_side = principal(1.0), other_side = principal(-1.0);
   s.on_normal_side = normal_side >= other_side;
@@ -568,74 +557,157 @@ FoldedState FoldedStructure::at(std::size_t plate, double x, double y) const {
   return s;
 }
 
-JointForce FoldedStructure::joint_force(std::size_t joint, double place) const {
-  const FoldedJoint& j = joints[joint];
-  const auto displaced = [&](const JointSide& side, const std::vector<Term>& terms) {
-    const FoldedPlate& p = plates[static_cast<std::size_t>(side.plate)];
-    const bool along_x = horizontal(side.edge);
-    const double start = along_x ? p.start_x : p.start_y, length = along_x ? p.length_x : p.length_y;
-    const double along = std::clamp(2.0 * (place - start) / length - 1.0, -1.0, 1.0);
-    const double across = high(side.edge) ? 1.0 : -1.0;
-    constexpr std::size_t most = max_plate_degree + 1;
-    std::array<std::array<double, most>, 3> x, y;
-    evaluate(p.degree_x, along_x ? along : across, x[0].data(), x[1].data(), x[2].data());
-    evaluate(p.degree_y, along_x ? across : along, y[0].data(), y[1].data(), y[2].data());
-    double sum = 0.0;
-    for (const Term& t : terms) {
-      const auto ox = static_cast<std::size_t>(along_x ? t.along_order : t.across_order);
-      const auto oy = static_cast<std::size_t>(along_x ? t.across_order : t.along_order);
-      const double scale = std::pow(2.0 / p.length_x, double(ox)) * std::pow(2.0 / p.length_y, double(oy));
-      sum += t.factor * scale *
-             Eigen::Map<const VectorXd>(x[ox].data(), p.degree_x + 1)
-                 .dot(shape_[static_cast<std::size_t>(side.plate)][t.field] *
-                      Eigen::Map<const VectorXd>(y[oy].data(), p.degree_y + 1));
+}  // namespace
+
+FoldedState FoldedStructure::at(std::size_t plate, double x, double y) const {
+  const FoldedPlate& p = plates[plate];
+  constexpr std::size_t most = max_plate_degree + 1;
+  std::array<double, most> x0, x1, x2, y0, y1, y2;
+  evaluate(p.degree_x, 2.0 * x / p.length_x - 1.0, x0.data(), x1.data(), x2.data());
+  evaluate(p.degree_y, 2.0 * y / p.length_y - 1.0, y0.data(), y1.data(), y2.data());
+  const Index nx = p.degree_x + 1, ny = p.degree_y + 1;
+  const double gx = 2.0 / p.length_x, gy = 2.0 / p.length_y;
+  const auto& shape = shape_[plate];
+  double ux = 0, uy = 0, vx = 0, vy = 0, w_xx = 0, w_yy = 0, w_xy = 0, u0 = 0, v0 = 0, w0 = 0;
+  for (Index j = 0; j < ny; ++j) {
+    const auto jj = static_cast<std::size_t>(j);
+    double a[3] = {0, 0, 0}, b[3] = {0, 0, 0}, c0 = 0;  // values and slopes of u, v, w along x; curvature of w
+    for (Index i = 0; i < nx; ++i) {
+      const auto ii = static_cast<std::size_t>(i);
+      for (std::size_t f = 0; f < 3; ++f) {
+        const double q = shape[f](i, j);
+        a[f] += q * x0[ii];
+        b[f] += q * x1[ii];
+      }
+      c0 += shape[w](i, j) * x2[ii];
     }
-    return sum;
-  };
-  const auto relative = [&](int component) {
-    double sum = 0.0;
-    for (const auto& [side, sign] : {std::pair{&j.a, 1.0}, {&j.b, -1.0}}) {
-      if (side->plate < 0) continue;
-      const FoldedPlate& p = plates[static_cast<std::size_t>(side->plate)];
-      sum += sign * displaced(*side, component == rotation_component ? rotation_terms(p, *side)
-                                                                     : displacement_terms(p, *side, component));
-    }
-    return sum;
-  };
-  JointForce force;
-  for (int g = 0; g < rotation_component; ++g)
-    if (stiffness_of(j, g) > 0.0) force.force[static_cast<std::size_t>(g)] = stiffness_of(j, g) * relative(g);
-  if (j.rotation > 0.0) force.moment = j.rotation * relative(rotation_component);
-  return force;
+    u0 += a[0] * y0[jj];
+    v0 += a[1] * y0[jj];
+    w0 += a[2] * y0[jj];
+    ux += b[0] * y0[jj];
+    uy += a[0] * y1[jj];
+    vx += b[1] * y0[jj];
+    vy += a[1] * y1[jj];
+    w_xx += c0 * y0[jj];
+    w_yy += a[2] * y2[jj];
+    w_xy += b[2] * y1[jj];
+  }
+  FoldedState s = state_of(p, {gx * ux, gy * vy, gy * uy + gx * vx}, {gx * gx * w_xx, gy * gy * w_yy, gx * gy * w_xy});
+  s.displacement[static_cast<std::size_t>(p.along_x)] = u0;
+  s.displacement[static_cast<std::size_t>(p.along_y)] = v0;
+  s.displacement[static_cast<std::size_t>(p.normal)] = w0;
+  return s;
 }
 
-JointForce FoldedStructure::joint_total(std::size_t joint) const {
+JointProfile FoldedStructure::profile(std::size_t joint) const {
   const FoldedJoint& j = joints[joint];
-  const GaussRule rule = gauss_rule(points_of(plates, j));
+  JointProfile profile;
+  profile.from_ = j.from;
+  profile.to_ = j.to;
+  profile.points_ = points_of(plates, j);
+  for (int c = 0; c <= rotation_component; ++c) profile.stiffness_[static_cast<std::size_t>(c)] = stiffness_of(j, c);
+  for (const auto& [side, sign] : {std::pair{&j.a, 1.0}, {&j.b, -1.0}}) {
+    if (side->plate < 0) continue;
+    const FoldedPlate& p = plates[static_cast<std::size_t>(side->plate)];
+    const auto& shape = shape_[static_cast<std::size_t>(side->plate)];
+    const bool along_x = horizontal(side->edge);
+    const int across_degree = along_x ? p.degree_y : p.degree_x;
+    JointProfile::Side s;
+    s.degree = along_x ? p.degree_x : p.degree_y;
+    s.start = along_x ? p.start_x : p.start_y;
+    s.length = along_x ? p.length_x : p.length_y;
+    s.sign = sign;
+    std::array<VectorXd, 3> end;
+    end.fill(VectorXd(across_degree + 1));
+    evaluate(across_degree, high(side->edge) ? 1.0 : -1.0, end[0].data(), end[1].data(), end[2].data());
+    end[1] *= 2.0 / (along_x ? p.length_y : p.length_x);
+    for (int c = 0; c <= rotation_component; ++c) {
+      VectorXd value = VectorXd::Zero(s.degree + 1), slope = VectorXd::Zero(s.degree + 1);
+      for (const Term& t : c == rotation_component ? rotation_terms(p, *side) : displacement_terms(p, *side, c)) {
+        const VectorXd& across = end[static_cast<std::size_t>(t.across_order)];
+        const VectorXd trace =
+            along_x ? VectorXd(shape[t.field] * across) : VectorXd(shape[t.field].transpose() * across);
+        (t.along_order == 0 ? value : slope) += t.factor * (t.along_order == 0 ? 1.0 : 2.0 / s.length) * trace;
+      }
+      s.value[static_cast<std::size_t>(c)] = value;
+      s.slope[static_cast<std::size_t>(c)] = slope;
+    }
+    profile.sides_.push_back(std::move(s));
+  }
+  return profile;
+}
+
+JointForce JointProfile::at(double place) const {
+  std::array<double, 4> force{};
+  std::array<double, max_plate_degree + 1> f, f1, f2;
+  for (const Side& s : sides_) {
+    evaluate(s.degree, std::clamp(2.0 * (place - s.start) / s.length - 1.0, -1.0, 1.0), f.data(), f1.data(), f2.data());
+    const Eigen::Map<const VectorXd> values(f.data(), s.degree + 1), slopes(f1.data(), s.degree + 1);
+    for (std::size_t c = 0; c < 4; ++c)
+      if (stiffness_[c] > 0.0) force[c] += stiffness_[c] * s.sign * (values.dot(s.value[c]) + slopes.dot(s.slope[c]));
+  }
+  return {{force[0], force[1], force[2]}, force[3]};
+}
+
+JointForce JointProfile::total() const {
+  const GaussRule rule = gauss_rule(points_);
   JointForce total;
   for (Index q = 0; q < rule.point.size(); ++q) {
-    const double weight = 0.5 * (j.to - j.from) * rule.weight[q];
-    const JointForce f = joint_force(joint, j.from + 0.5 * (j.to - j.from) * (rule.point[q] + 1.0));
+    const double weight = 0.5 * (to_ - from_) * rule.weight[q];
+    const JointForce f = at(from_ + 0.5 * (to_ - from_) * (rule.point[q] + 1.0));
     for (std::size_t g = 0; g < 3; ++g) total.force[g] += weight * f.force[g];
     total.moment += weight * f.moment;
   }
   return total;
 }
 
-FoldedStructure::Peak FoldedStructure::largest_tension(std::size_t plate, double x0, double x1, double y0,
-                                                       double y1) const {
+namespace {
+
+/// Rows: points; values and two derivatives by the physical coordinate.
+struct GridTable {
+  VectorXd point;
+  std::array<MatrixXd, 3> f;
+  GridTable(int degree, double length, double from, double to) : point(degree + 3) {
+    const Index n = point.size();
+    for (MatrixXd& m : f) m.resize(degree + 1, n);
+    for (Index i = 0; i < n; ++i) {
+      point[i] = from + 0.5 * (to - from) * (1.0 - std::cos(std::numbers::pi * double(i) / double(n - 1)));
+      evaluate(degree, 2.0 * point[i] / length - 1.0, f[0].col(i).data(), f[1].col(i).data(), f[2].col(i).data());
+    }
+    f[1] *= 2.0 / length;
+    f[2] *= 4.0 / (length * length);
+  }
+};
+
+}  // namespace
+
+RefinedPeak FoldedStructure::largest_tension(std::size_t plate, double x0, double x1, double y0, double y1) const {
   const FoldedPlate& p = plates[plate];
-  return refined_peak([&](double x, double y) { return at(plate, x, y).tension; }, x0,
-                      p.mirrored_x ? 0.5 * p.length_x : x1, y0, p.mirrored_y ? 0.5 * p.length_y : y1, p.degree_x,
-                      p.degree_y);
+  if (p.mirrored_x) x1 = 0.5 * p.length_x;
+  if (p.mirrored_y) y1 = 0.5 * p.length_y;
+  const GridTable x(p.degree_x, p.length_x, x0, x1), y(p.degree_y, p.length_y, y0, y1);
+  const auto in = [&](Field f, std::size_t order_x, std::size_t order_y) {
+    return MatrixXd(x.f[order_x].transpose() * (shape_[plate][f] * y.f[order_y]));
+  };
+  const MatrixXd u_x = in(u, 1, 0), u_y = in(u, 0, 1), v_x = in(v, 1, 0), v_y = in(v, 0, 1);
+  const MatrixXd w_xx = in(w, 2, 0), w_yy = in(w, 0, 2), w_xy = in(w, 1, 1);
+  MatrixXd tension(u_x.rows(), u_x.cols());
+  for (Index k = 0; k < tension.size(); ++k)
+    tension.data()[k] = state_of(p, {u_x.data()[k], v_y.data()[k], u_y.data()[k] + v_x.data()[k]},
+                                 {w_xx.data()[k], w_yy.data()[k], w_xy.data()[k]})
+                            .tension;
+  return refined_peak([&](double at_x, double at_y) { return at(plate, at_x, at_y).tension; }, tension, x.point,
+                      y.point);
 }
 
-FoldedStructure::Peak FoldedStructure::largest_deflection(std::size_t plate) const {
+RefinedPeak FoldedStructure::largest_deflection(std::size_t plate) const {
   const FoldedPlate& p = plates[plate];
   const auto n = static_cast<std::size_t>(p.normal);
-  return refined_peak([&](double x, double y) { return std::abs(at(plate, x, y).displacement[n]); }, 0.0,
-                      p.mirrored_x ? 0.5 * p.length_x : p.length_x, 0.0, p.mirrored_y ? 0.5 * p.length_y : p.length_y,
-                      p.degree_x, p.degree_y);
+  const GridTable x(p.degree_x, p.length_x, 0.0, p.mirrored_x ? 0.5 * p.length_x : p.length_x);
+  const GridTable y(p.degree_y, p.length_y, 0.0, p.mirrored_y ? 0.5 * p.length_y : p.length_y);
+  const MatrixXd deflection = (x.f[0].transpose() * (shape_[plate][w] * y.f[0])).cwiseAbs();
+  return refined_peak([&](double at_x, double at_y) { return std::abs(at(plate, at_x, at_y).displacement[n]); },
+                      deflection, x.point, y.point);
 }
 
 }  // namespace theca::structure::detail

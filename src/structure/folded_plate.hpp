@@ -72,6 +72,28 @@ struct FoldedState {
   bool on_normal_side = false;
 };
 
+/// The force of a joint along its line, prepared to be asked at many places.
+class JointProfile {
+ public:
+  JointForce at(double place) const;
+  /// Integral over the stretch of the joint, one image.
+  JointForce total() const;
+
+ private:
+  friend class FoldedStructure;
+  struct Side {
+    int degree;
+    double start, length;
+    /// Per component (three displacements, rotation): coefficients of the values and of the slopes along the edge.
+    std::array<Eigen::VectorXd, 4> value, slope;
+    double sign;
+  };
+  std::vector<Side> sides_;
+  std::array<double, 4> stiffness_{};
+  double from_ = 0.0, to_ = 0.0;
+  int points_ = 0;
+};
+
 class FoldedStructure {
  public:
   std::vector<FoldedPlate> plates;
@@ -82,18 +104,15 @@ class FoldedStructure {
   void solve();
 
   FoldedState at(std::size_t plate, double x, double y) const;
-  JointForce joint_force(std::size_t joint, double place) const;
-  /// Integral of the joint force over its stretch, one image.
-  JointForce joint_total(std::size_t joint) const;
+  JointProfile profile(std::size_t joint) const;
   /// Sum over the loads of a plate, global, one image.
   std::array<double, 3> load_total(std::size_t plate) const { return load_total_[plate]; }
   std::size_t unknowns() const { return unknowns_; }
 
-  using Peak = RefinedPeak;
-  /// Largest tension over local x0..x1, y0..y1.
-  Peak largest_tension(std::size_t plate, double x0, double x1, double y0, double y1) const;
+  /// Largest tension over local x0..x1, y0..y1, refined.
+  RefinedPeak largest_tension(std::size_t plate, double x0, double x1, double y0, double y1) const;
   /// Largest absolute normal displacement.
-  Peak largest_deflection(std::size_t plate) const;
+  RefinedPeak largest_deflection(std::size_t plate) const;
 
  private:
   std::vector<std::array<Eigen::MatrixXd, 3>> shape_;  ///< per plate: coefficients of u, v, w in the full bases

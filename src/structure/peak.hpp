@@ -1,11 +1,10 @@
-// The largest value of a function over a rectangle: a grid first, then a climb from its best points; internal.
+// The largest value of a function over a rectangle, from its values on a grid and a climb from the best of them;
+// internal.
 #pragma once
 
+#include <Eigen/Dense>
 #include <algorithm>
-#include <cmath>
-#include <numbers>
 #include <utility>
-#include <vector>
 
 namespace theca::structure::detail {
 
@@ -13,43 +12,34 @@ struct RefinedPeak {
   double value, x, y;
 };
 
-/// Climbs by a compass search that halves its step: the largest principal stress has ridges and cusps, where a method
-/// that asks for derivatives fails. The grid crowds towards the edges like the polynomials of these degrees do.
+/// Climbs by a compass search that halves its step, from every grid point that tops its neighbours and comes within a
+/// tenth of the highest. It asks for no derivatives: the largest principal stress has ridges and cusps.
 template <class F>
-RefinedPeak refined_peak(const F& f, double x0, double x1, double y0, double y1, int degree_x, int degree_y) {
-  const int nx = degree_x + 3, ny = degree_y + 3;
-  const auto point = [](double low, double high, int i, int n) {
-    return low + (high - low) * 0.5 * (1.0 - std::cos(std::numbers::pi * double(i) / double(n - 1)));
-  };
-  std::vector<double> value(static_cast<std::size_t>(nx * ny));
-  const auto on_grid = [&](int i, int j) -> double& { return value[static_cast<std::size_t>(i + nx * j)]; };
-  double highest = 0.0;
-  for (int j = 0; j < ny; ++j)
-    for (int i = 0; i < nx; ++i) {
-      on_grid(i, j) = f(point(x0, x1, i, nx), point(y0, y1, j, ny));
-      highest = std::max(highest, on_grid(i, j));
-    }
-  RefinedPeak best{-1.0, x0, y0};
-  for (int j = 0; j < ny; ++j)
-    for (int i = 0; i < nx; ++i) {
+RefinedPeak refined_peak(const F& f, const Eigen::MatrixXd& on_grid, const Eigen::VectorXd& x,
+                         const Eigen::VectorXd& y) {
+  using Eigen::Index;
+  const Index nx = x.size(), ny = y.size();
+  const double highest = on_grid.maxCoeff();
+  RefinedPeak best{highest, x[0], y[0]};
+  if (highest == 0.0) return best;
+  best.value = -1.0;
+  for (Index j = 0; j < ny; ++j)
+    for (Index i = 0; i < nx; ++i) {
       const double here = on_grid(i, j);
       if (here < 0.9 * highest) continue;
-      bool tops = true;
-      for (int l = std::max(j - 1, 0); l <= std::min(j + 1, ny - 1); ++l)
-        for (int k = std::max(i - 1, 0); k <= std::min(i + 1, nx - 1); ++k) tops = tops && on_grid(k, l) <= here;
-      if (!tops) continue;
-      double x = point(x0, x1, i, nx), y = point(y0, y1, j, ny), value_here = here;
-      double step_x = (x1 - x0) / nx, step_y = (y1 - y0) / ny;
-      for (int halvings = 0; halvings < 8;) {
+      const Index i0 = std::max<Index>(i - 1, 0), i1 = std::min(i + 1, nx - 1);
+      const Index j0 = std::max<Index>(j - 1, 0), j1 = std::min(j + 1, ny - 1);
+      if (on_grid.block(i0, j0, i1 - i0 + 1, j1 - j0 + 1).maxCoeff() > here) continue;
+      RefinedPeak peak{here, x[i], y[j]};
+      double step_x = 0.5 * (x[i1] - x[i0]), step_y = 0.5 * (y[j1] - y[j0]);
+      for (int halvings = 0; halvings < 6;) {
         bool climbed = false;
         for (const auto& [dx, dy] : {std::pair{step_x, 0.0}, {-step_x, 0.0}, {0.0, step_y}, {0.0, -step_y}}) {
-          const double tx = std::clamp(x + dx, x0, x1), ty = std::clamp(y + dy, y0, y1);
-          if (tx == x && ty == y) continue;
+          const double tx = std::clamp(peak.x + dx, x[0], x[nx - 1]), ty = std::clamp(peak.y + dy, y[0], y[ny - 1]);
+          if (tx == peak.x && ty == peak.y) continue;
           const double tried = f(tx, ty);
-          if (tried > value_here) {
-            value_here = tried;
-            x = tx;
-            y = ty;
+          if (tried > peak.value) {
+            peak = {tried, tx, ty};
             climbed = true;
           }
         }
@@ -58,8 +48,7 @@ RefinedPeak refined_peak(const F& f, double x0, double x1, double y0, double y1,
         step_y *= 0.5;
         ++halvings;
       }
-      if (value_here > best.value) best = {value_here, x, y};
-      if (highest == 0.0) break;
+      if (peak.value > best.value) best = peak;
     }
   return best;
 }
