@@ -511,7 +511,7 @@ Solved minimise(const Discrete& d, double load_factor, VectorXd start) {
     update();
     s.residual = work > 0.0 ? std::sqrt(std::abs(gain) / work) : 1.0;
     if (s.residual < tolerance) return s;
-    fresh_needed = fresh_needed ? s.residual > 1e-3 : s.residual > 0.2 * before;
+    fresh_needed = fresh_needed ? s.residual > 0.1 : s.residual > 0.2 * before;
     before = s.residual;
   }
   throw NotConverged("large deflection of a panel (von Karman)", s.residual, most_steps);
