@@ -735,6 +735,10 @@ StretchedPanel bend_large(const Panel& panel, const PressureLoad& load, const In
   require::within("degree", degree, detail::min_plate_degree, largest_degree);
   const BentPanel linear = bend(panel, load);  // refuses what is impossible
   for (const Side side : all_sides)
+    if (edge_of(panel, side).beam != EdgeBeam{})
+      throw InvalidInput(std::string(name(side)) + " edge beam", "a beam",
+                         "none: the beam's own stretching is not part of the large-deflection solution");
+  for (const Side side : all_sides)
     if (condition_of(in_plane, side) != InPlane::slides && !(edge_of(panel, side).translation.value() > 0.0))
       throw InvalidInput("in-plane condition of the " + std::string(name(side)) + " edge", "other than slides",
                          "slides, as nothing supports this edge");

@@ -142,6 +142,9 @@ TEST_CASE("what is refused names the argument") {
   InPlaneEdges top;
   top.top = InPlane::held;  // free across the panel
   CHECK(contains(message_of<InvalidInput>([&] { bend_large(wall(), water, top); }), "top edge"));
+  Panel beamed = wall();
+  beamed.top = beam_edge(from_si<BeamStiffness>(100.0));
+  CHECK(contains(message_of<InvalidInput>([&] { bend_large(beamed, water, slides); }), "top edge beam"));
   const StretchedPanel b = bend_large(wall(), water, slides, 6);
   CHECK(contains(message_of<InvalidInput>([&] { b.at(2_m, 100_mm); }), "x"));
   CHECK(contains(message_of<InvalidInput>([&] { b.at(1_m, from_si<Length>(-0.1)); }), "y"));

@@ -92,7 +92,7 @@ struct StretchedPanel {
 ///
 /// @param in_plane  in-plane condition of each edge; an edge without any support across the panel must slide
 /// @param degree    4 to 16
-/// @throws InvalidInput   as `bend`; an unsupported edge that is not to slide; degree outside its range
+/// @throws InvalidInput   as `bend`; an edge beam; an unsupported edge that is not to slide; degree outside its range
 /// @throws OutOfValidity  as `bend`; slope over 0.3 or deflection over 50 thicknesses
 /// @throws NotConverged   residual over 1e-8 after 60 steps
 /// @source Th. von Karman 1910; S. Timoshenko, S. Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed. 1959,
