@@ -8,136 +8,20 @@
 #include <utility>
 
 #include "plate_basis.hpp"
+#include "plate_panel.hpp"
 #include "theca/require.hpp"
 
 namespace theca::structure {
 namespace {
 
-using detail::PlateBasis;
+using namespace detail;
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-constexpr int most = detail::max_plate_degree + 1;
-/// A matrix of one direction's functions, on the stack.
-using Small = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, most, most>;
-using SmallVector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, most, 1>;
 
 // The plate is mapped on the square -1..1: x = a (xi + 1) / 2, y = b (eta + 1) / 2. Energies are divided by 4 D / (a b)
 // and the deflection is counted in p0 (a b)^2 / (16 D), p0 the reference pressure, which makes everything below
 // dimensionless.
-
-constexpr std::array<Side, 4> all_sides = {Side::bottom, Side::left, Side::right, Side::top};
-constexpr std::size_t number(Side side) { return static_cast<std::size_t>(side); }
-constexpr bool horizontal(Side side) { return side == Side::bottom || side == Side::top; }
-
-const Edge& edge_of(const Panel& panel, Side side) {
-  switch (side) {
-    case Side::bottom:
-      return panel.bottom;
-    case Side::left:
-      return panel.left;
-    case Side::right:
-      return panel.right;
-    case Side::top:
-      break;
-  }
-  return panel.top;
-}
-
-/// Dimensionless springs of an edge, and the stiffness of its beam.
-struct Springs {
-  double translation, rotation;
-  double bending, torsion;
-};
-
-Springs springs(const Panel& panel, Side side, double rigidity) {
-  const double along = horizontal(side) ? si(panel.width) : si(panel.height);
-  const double across = horizontal(side) ? si(panel.height) : si(panel.width);
-  const Edge& edge = edge_of(panel, side);
-  return {si(edge.translation) * along * along * across / (8.0 * rigidity),
-          si(edge.rotation) * along * along / (2.0 * across * rigidity),
-          2.0 * si(edge.beam.bending) * across / (along * along * rigidity),
-          2.0 * si(edge.beam.torsion) / (across * rigidity)};
-}
-
-std::string described(const Edge& edge) {
-  if (edge == free_edge()) return "free";
-  if (edge == hinged()) return "hinged";
-  if (edge == clamped()) return "clamped";
-  if (edge == beam_edge(edge.beam.bending, edge.beam.torsion)) return "free with a beam";
-  return "elastic (" + text(edge.translation) + " against translation, " + text(edge.rotation) + " against rotation)";
-}
-
-void require_possible(const Panel& panel, const PressureLoad& load, int degree) {
-  require::within("panel width", panel.width, from_si<Length>(1e-3), from_si<Length>(1e3));
-  require::within("panel height", panel.height, from_si<Length>(1e-3), from_si<Length>(1e3));
-  require::within("panel Young's modulus", panel.material.youngs_modulus, from_si<Pressure>(1.0),
-                  from_si<Pressure>(1e15));
-  for (const Side side : all_sides) {
-    const Edge& edge = edge_of(panel, side);
-    if (edge.translation.value() >= 0.0 && edge.rotation.value() >= 0.0 && edge.beam == EdgeBeam{}) continue;
-    const std::string which(name(side));
-    require::that(edge.translation.value() >= 0.0, which + " edge translation stiffness", edge.translation,
-                  ">= 0, infinite when held");
-    require::that(edge.rotation.value() >= 0.0, which + " edge rotation stiffness", edge.rotation,
-                  ">= 0, infinite when clamped");
-    require::not_negative(which + " edge beam bending stiffness", edge.beam.bending);
-    require::not_negative(which + " edge beam torsional stiffness", edge.beam.torsion);
-  }
-  require::within("load at bottom", load.at_bottom, from_si<Pressure>(-1e9), from_si<Pressure>(1e9));
-  require::that(load.water_depth.value() > 0.0, "water depth", load.water_depth, "> 0");
-  require::that(std::isinf(load.water_depth.value()) || load.water_depth.value() <= panel.height.value(), "water depth",
-                load.water_depth, "at most the panel height, " + text(panel.height));
-  require::within("degree", degree, detail::min_plate_degree, detail::max_plate_degree);
-  require::valid("thin plate theory (Kirchhoff)", "panel thickness / shorter side",
-                 si(panel.thickness) / std::min(si(panel.width), si(panel.height)), thinnest_over_side,
-                 thickest_over_side);
-  require::valid("plate polynomials", "panel width / height", si(panel.width) / si(panel.height), 0.05, 20.0);
-}
-
-/// The part of a side that a load covers, on -1..1.
-struct Span {
-  double low, high;
-};
-Span span(const Length& centre, const Length& width, const Length& side) {
-  const double mid = 2.0 * si(centre) / si(side) - 1.0;
-  const double half = si(width) / si(side);
-  return {std::max(mid - half, -1.0), std::min(mid + half, 1.0)};
-}
-
-void require_on_panel(const PatchLoad& patch, const Panel& panel) {
-  require::within("patch load width", patch.width, Length(), panel.width);
-  require::within("patch load height", patch.height, Length(), panel.height);
-  // A patch flush with an edge may overhang it by the rounding of its centre.
-  const Length half_width = 0.5 * (1.0 - 1e-9) * patch.width;
-  const Length half_height = 0.5 * (1.0 - 1e-9) * patch.height;
-  require::within("patch load x (centre)", patch.x, half_width, panel.width - half_width);
-  require::within("patch load y (centre)", patch.y, half_height, panel.height - half_height);
-  require::within("patch load force", patch.force, from_si<Force>(-1e9), from_si<Force>(1e9));
-}
-
-/// Refuses a panel that could move as a rigid body: the least spring energy over all w = c0 + c1 xi + c2 eta of unit
-/// size, with springs counted as at most 1. Under 1e-9 the answer would have lost its digits, too.
-void require_held(const Panel& panel, const std::array<Springs, 4>& spring) {
-  Eigen::Matrix3d energy = Eigen::Matrix3d::Zero();
-  for (const Side side : all_sides) {
-    const double end = side == Side::bottom || side == Side::left ? -1.0 : 1.0;
-    const int across = horizontal(side) ? 2 : 1;
-    const int along = 3 - across;
-    const double k = std::min(spring[number(side)].translation, 1.0);
-    energy(0, 0) += 2.0 * k;
-    energy(0, across) += 2.0 * k * end;
-    energy(across, 0) += 2.0 * k * end;
-    energy(across, across) += 2.0 * k + 2.0 * std::min(spring[number(side)].rotation, 1.0);
-    energy(along, along) += 2.0 / 3.0 * k;
-  }
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> modes(energy, Eigen::EigenvaluesOnly);
-  if (modes.eigenvalues()[0] >= 1e-9) return;
-  std::string edges;
-  for (const Side side : all_sides)
-    edges += (edges.empty() ? "" : ", ") + std::string(name(side)) + " " + described(edge_of(panel, side));
-  throw InvalidInput("panel edges", edges, "edges that keep the panel from shifting and tilting as a rigid body");
-}
 
 /// The functions left in one direction once held values and slopes are taken out and, when the direction is symmetric,
 /// only even functions are kept. Each is a function of the basis or the sum or difference of two. Even bubbles come
@@ -566,41 +450,6 @@ void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
   bent.max_tension_on_far_face = there.moment_x + there.moment_y >= 0.0;
 }
 
-constexpr Index end_of(Side side) {
-  return side == Side::bottom || side == Side::left ? detail::value_low : detail::value_high;
-}
-
-/// Force per length with which an edge presses on its support, over p0 and half the dimension across, as coefficients:
-/// of the functions for a spring, of their fourth derivatives for a rigid support.
-///
-/// The supports' virtual work on b_k along a rigid edge is the integral of q b_k. As b_k is (1-x^2)^2 P_k'' up to a
-/// factor, the polynomial q of degree `degree` - 4 that does this work is the sum of work_k times the fourth derivative
-/// of b_k. These reactions balance the load exactly, which the third derivatives of the deflection would not.
-SmallVector edge_reaction(const SmallVector& work, const Small& shape, Side side, const Springs& spring) {
-  if (std::isfinite(spring.translation)) {
-    if (horizontal(side)) return spring.translation * shape.col(end_of(side));
-    return spring.translation * shape.row(end_of(side)).transpose();
-  }
-  SmallVector q = work;
-  q.head(detail::first_bubble).setZero();
-  return q;
-}
-
-/// Integrals over an edge of its reaction times the Hermite cubics of value one at its low and at its high end.
-std::array<double, 2> end_shares(const PlateBasis& basis, const SmallVector& reaction, const Springs& spring) {
-  if (std::isfinite(spring.translation))
-    return {basis.value.col(detail::value_low).dot(reaction), basis.value.col(detail::value_high).dot(reaction)};
-  // The integral of P_k'' h is [P_k' h] for a cubic h with no slope at the ends, and P_k'(1) = k (k + 1) / 2.
-  std::array<double, 2> share = {0.0, 0.0};
-  for (Index i = detail::first_bubble; i < basis.size; ++i) {
-    const auto k = static_cast<double>(i - 2);
-    const double term = reaction[i] * std::sqrt(k + 0.5) * 0.5 * k * (k + 1.0);
-    share[0] += i % 2 == 0 ? term : -term;
-    share[1] += term;
-  }
-  return share;
-}
-
 /// Reactions, corner forces and their balance with the load; `load` is the work of the load on all functions.
 void find_reactions(BentPanel& bent, const PlateBasis& basis, const Small& load, double height_over_width,
                     const std::array<Springs, 4>& spring) {
@@ -672,17 +521,15 @@ BentPanel bend(const Panel& panel, const PressureLoad& load, int degree) {
 BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree) {
   const double rigidity = si(flexural_rigidity(panel));
   const PressureLoad& pressure = load.pressure;
-  require_possible(panel, pressure, degree);
+  detail::require_possible(panel, pressure, degree);
+  require::valid("thin plate theory (Kirchhoff)", "panel thickness / shorter side",
+                 si(panel.thickness) / std::min(si(panel.width), si(panel.height)), thinnest_over_side,
+                 thickest_over_side);
   BentPanel bent;
   bent.patches = load.patches;
   for (const PointLoad& point : load.points) bent.patches.push_back(contact_patch(point, panel));
-  const double area = si(panel.width) * si(panel.height);
-  double reference = si(pressure.at_bottom);
   bool centred_x = true, centred_y = true;
-  if (!bent.patches.empty()) reference = std::abs(reference);
   for (const PatchLoad& patch : bent.patches) {
-    require_on_panel(patch, panel);
-    reference = std::max(reference, std::abs(si(patch.force)) / area);
     centred_x = centred_x && 2.0 * patch.x == panel.width;
     centred_y = centred_y && 2.0 * patch.y == panel.height;
   }
@@ -698,19 +545,8 @@ BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree) {
   const Admitted admitted_y(basis, spring[number(Side::bottom)], spring[number(Side::top)], symmetric_y);
   const double height_over_width = si(panel.height) / si(panel.width);
 
-  const SmallVector even = detail::load_integrals(degree, 1.0, 1.0, 1.0);
-  const SmallVector over_height =
-      uniform_load ? even
-                   : SmallVector(detail::load_integrals(degree, si(pressure.water_depth) / si(panel.height), 1.0, 0.0));
-  const double pressure_share = reference != 0.0 ? si(pressure.at_bottom) / reference : 0.0;
-  Small work = even * (pressure_share * over_height).transpose();
-  for (const PatchLoad& patch : bent.patches) {
-    if (reference == 0.0) break;  // no force anywhere
-    const Span x = span(patch.x, patch.width, panel.width);
-    const Span y = span(patch.y, patch.height, panel.height);
-    work += detail::mean_values(degree, x.low, x.high) *
-            (4.0 * si(patch.force) / (reference * area) * detail::mean_values(degree, y.low, y.high)).transpose();
-  }
+  double reference = 0.0;
+  const Small work = load_work(basis, panel, pressure, bent.patches, reference);
 
   const Index nx = admitted_x.size;
   MatrixXd k = stiffness(Direction(basis, admitted_x), Direction(basis, admitted_y), height_over_width,

@@ -1,0 +1,333 @@
+#include "theca/structure/thick_panel.hpp"
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "plate_basis.hpp"
+#include "plate_panel.hpp"
+#include "theca/require.hpp"
+
+namespace theca::structure {
+namespace {
+
+using namespace detail;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+// Mapped and scaled as in bend.cpp. The tilts are counted like the slopes of the dimensionless deflection, by xi and
+// by eta, so that shear is w_xi - tilt_x and w_eta - tilt_y.
+
+constexpr int most_degree = 16;
+constexpr double shear_correction = 5.0 / 6.0;
+
+/// Integrals of f_i' f_j.
+Small slope_value(const PlateBasis& basis) {
+  const GaussRule rule = gauss_rule(basis.degree + 1);
+  Small m = Small::Zero(basis.size, basis.size);
+  SmallVector f(basis.size), f1(basis.size), f2(basis.size);
+  for (Index q = 0; q < rule.point.size(); ++q) {
+    evaluate(basis.degree, rule.point[q], f.data(), f1.data(), f2.data());
+    m += rule.weight[q] * f1 * f.transpose();
+  }
+  return m;
+}
+
+/// A form of the values at the two ends of a direction; infinite stiffness is left to the constraints.
+Small of_values(Index size, double low, double high) {
+  Small m = Small::Zero(size, size);
+  if (std::isfinite(low)) m(value_low, value_low) = low;
+  if (std::isfinite(high)) m(value_high, value_high) = high;
+  return m;
+}
+
+struct System {
+  const PlateBasis& basis;
+  MatrixXd k;
+
+  explicit System(const PlateBasis& b) : basis(b), k(MatrixXd::Zero(3 * b.size * b.size, 3 * b.size * b.size)) {}
+
+  /// Adds a product of two one-dimensional forms to the block of two fields (0 deflection, 1 tilt_x, 2 tilt_y).
+  void add(Index row, Index column, double factor, const MatrixXd& x, const MatrixXd& y) {
+    const Index n = basis.size;
+    for (Index l = 0; l < n; ++l)
+      for (Index j = 0; j < n; ++j)
+        if (y(j, l) != 0.0) k.block((row * n + j) * n, (column * n + l) * n, n, n) += (factor * y(j, l)) * x;
+  }
+};
+
+struct Field {
+  int degree;
+  const double *w, *p, *q;
+  double width, height, poisson_ratio, deflection_scale, moment_scale, shear_x_stiffness, shear_y_stiffness;
+
+  struct Values {
+    double deflection, moment_x, moment_y, moment_xy, shear_x, shear_y;
+  };
+
+  Values operator()(double xi, double eta) const {
+    Derivatives x, y;
+    evaluate(degree, xi, x);
+    evaluate(degree, eta, y);
+    const auto n = static_cast<std::size_t>(degree) + 1;
+    const auto sum = [&](const double* c, std::size_t dx, std::size_t dy) {
+      double s = 0.0;
+      for (std::size_t j = 0; j < n; ++j) {
+        double along = 0.0;
+        for (std::size_t i = 0; i < n; ++i) along += c[j * n + i] * x[dx][i];
+        s += along * y[dy][j];
+      }
+      return s;
+    };
+    const double along_x = height * height * sum(p, 1, 0);
+    const double along_y = width * width * sum(q, 0, 1);
+    const double twist = 0.5 * width * height * (sum(p, 0, 1) + sum(q, 1, 0));
+    return {deflection_scale * sum(w, 0, 0),
+            -moment_scale * (along_x + poisson_ratio * along_y),
+            -moment_scale * (along_y + poisson_ratio * along_x),
+            -moment_scale * (1.0 - poisson_ratio) * twist,
+            shear_x_stiffness * (sum(w, 1, 0) - sum(p, 0, 0)),
+            shear_y_stiffness * (sum(w, 0, 1) - sum(q, 0, 0))};
+  }
+};
+
+double shear_rigidity(const Panel& panel) {
+  return shear_correction * si(panel.material.youngs_modulus) / (2.0 * (1.0 + panel.material.poisson_ratio)) *
+         si(panel.thickness);
+}
+
+Field field_of(const BentThickPanel& bent) {
+  const double a = si(bent.panel.width);
+  const double b = si(bent.panel.height);
+  const double p0 = si(bent.reference_pressure);
+  const double scale = p0 * a * a * b * b / (16.0 * si(flexural_rigidity(bent.panel)));
+  const double shear = shear_rigidity(bent.panel) * scale;
+  return {
+      bent.degree, bent.shape.data(), bent.tilt_x.data(), bent.tilt_y.data(), a, b, bent.panel.material.poisson_ratio,
+      scale,       p0 / 4.0,          2.0 * shear / a,    2.0 * shear / b};
+}
+
+FaceStress face_stress(const Field::Values& v, double section) {
+  const double mean = 0.5 * section * (v.moment_x + v.moment_y);
+  const double radius = std::abs(section) * std::hypot(0.5 * (v.moment_x - v.moment_y), v.moment_xy);
+  return {from_si<Pressure>(section * v.moment_x), from_si<Pressure>(section * v.moment_y),
+          from_si<Pressure>(section * v.moment_xy), from_si<Pressure>(mean + radius), from_si<Pressure>(mean - radius)};
+}
+
+struct Peak {
+  double value = -1.0, xi = 0.0, eta = 0.0;
+};
+
+/// Scans a Chebyshev grid, edges included, and climbs from its highest points by a compass search.
+template <class F>
+Peak largest(const F& f, const VectorXd& grid) {
+  const Index n = grid.size();
+  MatrixXd on_grid(n, n);
+  for (Index j = 0; j < n; ++j)
+    for (Index i = 0; i < n; ++i) on_grid(i, j) = f(grid[i], grid[j]);
+  Peak best;
+  for (Index j = 0; j < n; ++j)
+    for (Index i = 0; i < n; ++i) {
+      Peak peak{on_grid(i, j), grid[i], grid[j]};
+      if (peak.value < 0.9 * on_grid.maxCoeff()) continue;
+      const Index i0 = std::max<Index>(i - 1, 0), i1 = std::min(i + 1, n - 1);
+      const Index j0 = std::max<Index>(j - 1, 0), j1 = std::min(j + 1, n - 1);
+      if (on_grid.block(i0, j0, i1 - i0 + 1, j1 - j0 + 1).maxCoeff() > peak.value) continue;
+      double step_x = 0.5 * (grid[i1] - grid[i0]), step_y = 0.5 * (grid[j1] - grid[j0]);
+      for (int halvings = 0, climbs = 0; halvings < 20 && climbs < 400; ++climbs) {
+        bool climbed = false;
+        for (const auto& [dx, dy] : {std::pair{step_x, 0.0}, {-step_x, 0.0}, {0.0, step_y}, {0.0, -step_y}}) {
+          const double xi = std::clamp(peak.xi + dx, -1.0, 1.0);
+          const double eta = std::clamp(peak.eta + dy, -1.0, 1.0);
+          const double value = f(xi, eta);
+          if (value <= peak.value) continue;
+          peak = {value, xi, eta};
+          climbed = true;
+        }
+        if (climbed) continue;
+        step_x *= 0.5;
+        step_y *= 0.5;
+        ++halvings;
+      }
+      if (peak.value > best.value) best = peak;
+      if (best.value == 0.0) return best;  // no load
+    }
+  return best;
+}
+
+void find_peaks(BentThickPanel& bent, const PlateBasis& basis) {
+  const Field field = field_of(bent);
+  const auto place = [&bent](const Peak& peak) {
+    return PanelPlace{0.5 * (peak.xi + 1.0) * bent.panel.width, 0.5 * (peak.eta + 1.0) * bent.panel.height};
+  };
+  const Peak sag = largest([&](double xi, double eta) { return std::abs(field(xi, eta).deflection); }, basis.grid);
+  bent.max_deflection = from_si<Length>(sag.value);
+  bent.max_deflection_at = place(sag);
+  bent.deflection_over_thickness = sag.value / si(bent.panel.thickness);
+  const Peak tension = largest(
+      [&](double xi, double eta) {
+        const auto v = field(xi, eta);
+        return 0.5 * std::abs(v.moment_x + v.moment_y) + std::hypot(0.5 * (v.moment_x - v.moment_y), v.moment_xy);
+      },
+      basis.grid);
+  bent.max_tension = from_si<Pressure>(6.0 * tension.value / (si(bent.panel.thickness) * si(bent.panel.thickness)));
+  bent.max_tension_at = place(tension);
+  const auto there = field(tension.xi, tension.eta);
+  bent.max_tension_on_far_face = there.moment_x + there.moment_y >= 0.0;
+}
+
+void find_reactions(BentThickPanel& bent, const PlateBasis& basis, const Small& work, const Small& w,
+                    const std::array<Springs, 4>& spring) {
+  std::array<std::array<double, 2>, 4> share;
+  for (const Side side : all_sides) {
+    const SmallVector along =
+        horizontal(side) ? SmallVector(work.col(end_of(side))) : SmallVector(work.row(end_of(side)).transpose());
+    share[number(side)] = end_shares(basis, edge_reaction(along, w, side, spring[number(side)]), spring[number(side)]);
+  }
+  const auto& [bottom, left, right, top] = share;
+  const double scale = si(bent.reference_pressure) * si(bent.panel.width) * si(bent.panel.height) / 4.0;
+  const auto force = [scale](double x) { return from_si<Force>(scale * x); };
+  EdgeReactions& r = bent.reactions;
+  r.bottom = force(bottom[0] + bottom[1]);
+  r.left = force(left[0] + left[1]);
+  r.right = force(right[0] + right[1]);
+  r.top = force(top[0] + top[1]);
+  r.bottom_left = force(work(value_low, value_low) - bottom[0] - left[0]);
+  r.bottom_right = force(work(value_high, value_low) - bottom[1] - right[0]);
+  r.top_left = force(work(value_low, value_high) - top[0] - left[1]);
+  r.top_right = force(work(value_high, value_high) - top[1] - right[1]);
+  const double wet = std::min(si(bent.load.water_depth), si(bent.panel.height));
+  double total = si(bent.load.at_bottom) * (1.0 - 0.5 * wet / si(bent.load.water_depth)) * wet * si(bent.panel.width);
+  double size = std::abs(total);
+  for (const PatchLoad& patch : bent.patches) {
+    total += si(patch.force);
+    size += std::abs(si(patch.force));
+  }
+  bent.total_load = from_si<Force>(total);
+  const Force sum = r.bottom + r.left + r.right + r.top + r.bottom_left + r.bottom_right + r.top_left + r.top_right;
+  bent.equilibrium_residual = size > 0.0 ? std::abs(si(sum) - total) / size : 0.0;
+}
+
+}  // namespace
+
+BentThickPanel bend_thick(const Panel& panel, const PanelLoad& load, SimpleSupport support, int degree) {
+  const double rigidity = si(flexural_rigidity(panel));
+  require_possible(panel, load.pressure, degree);
+  require::within("degree", degree, min_plate_degree, most_degree);
+  require::valid("first-order shear theory (Mindlin)", "panel thickness / shorter side",
+                 si(panel.thickness) / std::min(si(panel.width), si(panel.height)), thinnest_mindlin_over_side,
+                 thickest_mindlin_over_side);
+  std::array<Springs, 4> spring;
+  for (const Side side : all_sides) spring[number(side)] = springs(panel, side, rigidity);
+  require_held(panel, spring);
+  BentThickPanel bent;
+  bent.panel = panel;
+  bent.load = load.pressure;
+  bent.support = support;
+  bent.degree = degree;
+  bent.patches = load.patches;
+  for (const PointLoad& point : load.points) bent.patches.push_back(contact_patch(point, panel));
+
+  const PlateBasis& basis = plate_basis(degree);
+  double reference = 0.0;
+  const Small pushed = load_work(basis, panel, load.pressure, bent.patches, reference);
+  bent.reference_pressure = from_si<Pressure>(reference);
+
+  const double a = si(panel.width), b = si(panel.height), nu = panel.material.poisson_ratio;
+  const double s2 = b * b / (a * a);
+  const double shear_x = shear_rigidity(panel) * b * b / (4.0 * rigidity);
+  const double shear_y = shear_rigidity(panel) * a * a / (4.0 * rigidity);
+  const Index n = basis.size;
+  const Small d = slope_value(basis);
+  const auto& [bottom, left, right, top] = spring;
+  const MatrixXd &value = basis.value, &slope = basis.slope, &curvature = basis.curvature;
+  const Small beam_x = of_values(n, left.bending, right.bending), beam_y = of_values(n, bottom.bending, top.bending);
+
+  System system(basis);
+  system.add(0, 0, shear_x, slope, value);
+  system.add(0, 0, shear_y, value, slope);
+  system.add(0, 0, 1.0, of_values(n, left.translation, right.translation), value);
+  system.add(0, 0, 1.0, value, of_values(n, bottom.translation, top.translation));
+  system.add(0, 0, 1.0, beam_x, curvature);
+  system.add(0, 0, 1.0, curvature, beam_y);
+  system.add(1, 0, -shear_x, d.transpose(), value);
+  system.add(2, 0, -shear_y, value, d.transpose());
+  system.add(1, 1, s2, slope, value);
+  system.add(1, 1, 0.5 * (1.0 - nu), value, slope);
+  system.add(1, 1, shear_x, value, value);
+  system.add(1, 1, 1.0, of_values(n, left.rotation, right.rotation), value);
+  system.add(1, 1, 1.0, of_values(n, left.torsion, right.torsion), slope);
+  system.add(2, 2, 1.0 / s2, value, slope);
+  system.add(2, 2, 0.5 * (1.0 - nu), slope, value);
+  system.add(2, 2, shear_y, value, value);
+  system.add(2, 2, 1.0, value, of_values(n, bottom.rotation, top.rotation));
+  system.add(2, 2, 1.0, slope, of_values(n, bottom.torsion, top.torsion));
+  system.add(2, 1, nu, d.transpose(), d);
+  system.add(2, 1, 0.5 * (1.0 - nu), d, d.transpose());
+
+  // Held deflections and tilts leave the unknowns.
+  const auto grips = [support](const Springs& s) {
+    return std::isinf(s.translation) && (support == SimpleSupport::hard || std::isinf(s.rotation));
+  };
+  const std::array<std::array<bool, 4>, 3> held = {{
+      {std::isinf(left.translation), std::isinf(right.translation), std::isinf(bottom.translation),
+       std::isinf(top.translation)},
+      {std::isinf(left.rotation), std::isinf(right.rotation), grips(bottom), grips(top)},
+      {grips(left), grips(right), std::isinf(bottom.rotation), std::isinf(top.rotation)},
+  }};
+  std::vector<Index> kept;
+  for (Index field = 0; field < 3; ++field)
+    for (Index j = 0; j < n; ++j)
+      for (Index i = 0; i < n; ++i) {
+        const auto& h = held[static_cast<std::size_t>(field)];
+        if ((h[0] && i == value_low) || (h[1] && i == value_high) || (h[2] && j == value_low) ||
+            (h[3] && j == value_high))
+          continue;
+        kept.push_back((field * n + j) * n + i);
+      }
+  VectorXd f = VectorXd::Zero(3 * n * n);
+  f.head(n * n) = Eigen::Map<const VectorXd>(MatrixXd(pushed).data(), n * n);
+  MatrixXd reduced = system.k(kept, kept);
+  // The functions differ in size; a unit diagonal saves digits.
+  const VectorXd scale = reduced.diagonal().cwiseSqrt().cwiseInverse();
+  reduced = scale.asDiagonal() * reduced * scale.asDiagonal();
+  const Eigen::LLT<Eigen::Ref<MatrixXd>> factors(reduced);
+  const VectorXd c = scale.cwiseProduct(factors.solve(scale.cwiseProduct(VectorXd(f(kept)))));
+  if (factors.info() != Eigen::Success || !c.allFinite())
+    throw NotConverged("thick plate stiffness factorisation", 0.0, 0);
+  VectorXd all = VectorXd::Zero(3 * n * n);
+  all(kept) = c;
+  bent.shape.assign(all.data(), all.data() + n * n);
+  bent.tilt_x.assign(all.data() + n * n, all.data() + 2 * n * n);
+  bent.tilt_y.assign(all.data() + 2 * n * n, all.data() + 3 * n * n);
+
+  // The supports' virtual work on the deflection: load less shear and beams.
+  const Small w = Eigen::Map<const MatrixXd>(bent.shape.data(), n, n);
+  const Small p = Eigen::Map<const MatrixXd>(bent.tilt_x.data(), n, n);
+  const Small q = Eigen::Map<const MatrixXd>(bent.tilt_y.data(), n, n);
+  const Small work = pushed - shear_x * (slope * w - d * p) * value -
+                     shear_y * value * (w * slope - q * d.transpose()) - beam_x * w * curvature -
+                     curvature * w * beam_y;
+  find_reactions(bent, basis, work, w, spring);
+  find_peaks(bent, basis);
+  return bent;
+}
+
+PanelState BentThickPanel::at(const Length& x, const Length& y) const {
+  require::within("x", x, Length(), panel.width);
+  require::within("y", y, Length(), panel.height);
+  const auto v = field_of(*this)(2.0 * si(x) / si(panel.width) - 1.0, 2.0 * si(y) / si(panel.height) - 1.0);
+  const double section = 6.0 / (si(panel.thickness) * si(panel.thickness));
+  return {from_si<Length>(v.deflection),
+          from_si<MomentPerLength>(v.moment_x),
+          from_si<MomentPerLength>(v.moment_y),
+          from_si<MomentPerLength>(v.moment_xy),
+          from_si<LineLoad>(v.shear_x),
+          from_si<LineLoad>(v.shear_y),
+          face_stress(v, -section),
+          face_stress(v, section)};
+}
+
+}  // namespace theca::structure
