@@ -372,6 +372,9 @@ Peak refine(const F& f, Peak peak, double step_x, double step_y) {
     const double moved = std::max(std::abs(xi - peak.xi), std::abs(eta - peak.eta));
     const bool stationary = (here.xx < 0.0 || fixed_x) && (here.yy < 0.0 || fixed_y);
     if (moved < 1e-9 && stationary && shrink == 1.0) return peak;
+    // What is left to gain is less than the rounding of the value: flat, as in the middle of a long panel.
+    const double gain = std::abs(here.x * (xi - peak.xi)) + std::abs(here.y * (eta - peak.eta));
+    if (stationary && shrink == 1.0 && gain < 1e-13 * here.value) return peak;
     const Local there = f(xi, eta);
     if (there.value > here.value) {
       const bool arrived = moved < 1e-4 && stationary && shrink == 1.0;  // the next step would be its square
