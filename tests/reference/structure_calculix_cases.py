@@ -1,6 +1,6 @@
 """The plate assemblies that theca's structure module is compared on, and their solution with CalculiX.
 
-    structure_calculix_cases.py run NAME... [--sizes 0.05 0.025 0.0125]    solves and prints one case, JSON
+    structure_calculix_cases.py run NAME... [--sizes 0.05 0.025]    solves and prints one case, JSON
     structure_calculix_cases.py store [NAME...]                            solves on all meshes, writes calculix/*.json
 
 Every geometry is that of the mid-surfaces. Half or quarter models: x = 0 is the middle of the long wall, y = 0 the
@@ -113,11 +113,17 @@ def folded(size, shear, tied):
 
 
 def tank(size, shear, monolithic, ring=False, cross=False, support="plane", walls_monolithic=None):
-    """A quarter of a tank. `monolithic`: wall to wall and wall to base; ring to walls is always monolithic."""
+    """A quarter of a tank. `monolithic`: wall to wall and wall to base; ring to walls is always monolithic.
+
+    The strips of the ring and the cross brace are one sheet at the height of the wall tops, bonded to the inside faces
+    of the walls; STRIP is their width from there.
+    """
     a, b = LENGTH / 2, WIDTH / 2
     walls_monolithic = monolithic if walls_monolithic is None else walls_monolithic
-    x = spaced([0, CROSS / 2, a - STRIP, a], size)
-    y = spaced([0, b - STRIP, b], size)
+    # Strips lie between the inside faces of the walls.
+    ax, by = (a - T / 2, b - T / 2) if ring else (a, b)
+    x = spaced([0, CROSS / 2, ax - STRIP, ax] + [a] * ring, size)
+    y = spaced([0, by - STRIP, by] + [b] * ring, size)
     z = spaced([0, WATER, HEIGHT], size)
     m = Assembly(shear)
     base = m.add(Sheet("base", (0, 0, 0), (1, 0, 0), (0, 1, 0), x, y, T, E, NU))
@@ -128,10 +134,12 @@ def tank(size, shear, monolithic, ring=False, cross=False, support="plane", wall
     m.join([base, end], line(0, a, 2, 0), axis(1))
     m.join([long, end], line(0, a, 1, b), 2 if walls_monolithic else None)
     if ring:
-        top = m.add(Sheet("ring", (0, 0, HEIGHT), (1, 0, 0), (0, 1, 0), x, y, T, E, NU,
-                          lambda u, v: u > a - STRIP or v > b - STRIP or (cross and u < CROSS / 2)))
-        m.join([long, top], line(1, b, 2, HEIGHT), 0)
-        m.join([end, top], line(0, a, 2, HEIGHT), 1)
+        m.join([long], line(1, b, 2, HEIGHT), 0)
+        m.join([end], line(0, a, 2, HEIGHT), 1)
+        top = m.add(Sheet("ring", (0, 0, HEIGHT), (1, 0, 0), (0, 1, 0), x[:-1], y[:-1], T, E, NU,
+                          lambda u, v: u > ax - STRIP or v > by - STRIP or (cross and u < CROSS / 2)))
+        m.hang(top, long, 2, on(1, by), 0)  # the long wall's normal points inward, the end wall's outward
+        m.hang(top, end, 0, on(0, ax), 1)
     m.press(long, water(WATER), -1)
     m.press(end, water(WATER), 1)
     if support == "plane":
@@ -160,18 +168,17 @@ def tank(size, shear, monolithic, ring=False, cross=False, support="plane", wall
     if ring:
         # Straight legs only, so that nothing is carried across the inner corner; it is singular, so the section half a
         # strip width before it is given too.
-        strip = r.stress(top, (CROSS / 2 if cross else 0.0, a - STRIP), (b - STRIP, b))
-        places = {"corner": a - STRIP, "before_corner": a - 1.5 * STRIP, "quarter": a / 2}
+        strip = r.stress(top, (CROSS / 2 if cross else 0.0, ax - STRIP), (by - STRIP, by))
+        places = {"corner": ax - STRIP, "before_corner": ax - 1.5 * STRIP, "quarter": a / 2}
         places.update({"cross": CROSS / 2} if cross else {"middle": 0.0})
         for name, u in places.items():
             out[f"ring_long_force_{name}"], out[f"ring_long_moment_{name}"] = strip.section(0, u)
-        strip = r.stress(top, (a - STRIP, a), (0.0, b - STRIP))
-        for name, v in {"corner": b - STRIP, "before_corner": b - 1.5 * STRIP, "middle": 0.0}.items():
+        strip = r.stress(top, (ax - STRIP, ax), (0.0, by - STRIP))
+        for name, v in {"corner": by - STRIP, "before_corner": by - 1.5 * STRIP, "middle": 0.0}.items():
             out[f"ring_end_force_{name}"], out[f"ring_end_moment_{name}"] = strip.section(1, v)
         if cross:
-            tie = r.stress(top, (0.0, CROSS / 2), (0.0, b - STRIP))
-            # Half of the tie is modelled.
-            out["cross_brace_force"] = 2 * tie.section(1, 0.0)[0]
+            # Half of its width is modelled.
+            out["cross_brace_force"] = 2 * r.stress(top, (0.0, CROSS / 2), (0.0, by - STRIP)).section(1, 0.0)[0]
     if support != "plane":
         out["base_middle_deflection"] = -float(r.at(base, 0.0, 0.0)[2])
         out["base_corner_deflection"] = -float(r.at(base, a, b)[2])
@@ -222,6 +229,7 @@ CASES = {
     "acrylic_sliding": lambda h, s: acrylic(h, s, False, 8e3),
 }
 SIZES = (0.05, 0.025, 0.0125)
+TANK_SIZES = (0.05, 0.025, 0.05 / 3)
 # "solid": the isotropic solid, one element through the thickness. "thin": shear across the sheet made stiff, the limit
 # that Kirchhoff's plate theory describes; its edge reactions are too rough to use and are left out.
 THEORIES = {"solid": 1.0, "thin": 1e4}
@@ -239,14 +247,15 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("action", choices=["run", "store"])
     parser.add_argument("names", nargs="*")
-    parser.add_argument("--sizes", nargs="*", type=float, default=SIZES)
+    parser.add_argument("--sizes", nargs="*", type=float)
     options = parser.parse_args()
     for name in options.names or CASES:
         case = {"case": name}
+        sizes = options.sizes or (TANK_SIZES if name.startswith("tank") else SIZES)
         for theory in THEORIES:
             if theory == "thin" and name.startswith("acrylic"):
                 continue  # 0.4 m x 6 mm is thin as it is, and the stiffened shear spoils the Newton steps
-            case[theory] = [solve(name, theory, size) for size in options.sizes]
+            case[theory] = [solve(name, theory, size) for size in sizes]
             print(name, theory, [m["seconds"] for m in case[theory]], file=sys.stderr, flush=True)
         text = json.dumps(case, indent=1) + "\n"
         if options.action == "store":

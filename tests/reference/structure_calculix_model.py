@@ -80,7 +80,7 @@ class Assembly:
         self.axes = collections.defaultdict(set)  # (sheet, i, j) -> axes of rotation tied there
         self.tied = collections.OrderedDict()  # (sheet, i, j) that belong to a joint or a support
         self.fixed, self.loads, self.springs = {}, collections.defaultdict(float), collections.defaultdict(float)
-        self.planes = []
+        self.planes, self.hung = [], []
 
     def _new(self, p):
         self.count += 1
@@ -125,6 +125,18 @@ class Assembly:
                 self._joint(sheet, i, j)
                 if axis is not None:
                     self.axes[sheet, i, j].add(axis)
+
+    def hang(self, sheet, carrier, face, where, axis):
+        """Bonds the edge of `sheet` to one face (0: -normal, 2: +normal) of the edge of `carrier`, which is tied.
+
+        Both have nodes at the same places along `axis`, about which they turn together; `where` is on the sheet.
+        """
+        along = {round(float(carrier.place(i, j)[axis]), 7): (i, j) for (s, i, j) in self.tied if s is carrier
+                 and abs(carrier.place(i, j)[2] - sheet.origin[2]) < 1e-7}
+        for i, j in self._nodes(sheet, where):
+            translation, rotation = self._joint(sheet, i, j)
+            self.axes[sheet, i, j].add(axis)
+            self.hung.append((translation, rotation, carrier, *along[round(float(sheet.place(i, j)[axis]), 7)], face, axis))
 
     def hold(self, sheet, where, directions, axis=None):
         """Holds the mean displacement in `directions`; with `axis` also the rotation about it."""
@@ -175,23 +187,52 @@ class Assembly:
                 self.springs[node, direction] += stiffness * area * (1 if number < 4 else 8) / 36
 
     # --- the input file ----------------------------------------------------------------------------------------------
-    def _equations(self):
+    def _turning(self, sheet, i, j):
+        """{direction: (axis, lever)} of the displacements that a rotation tied at this edge gives the outer faces."""
+        turning = {}
+        for axis in self.axes[sheet, i, j]:
+            across = np.cross(np.eye(3, dtype=int)[axis], sheet.n)
+            k = int(np.argmax(np.abs(across)))
+            turning[k] = (axis, across[k] * sheet.t / 2)
+        return turning
+
+    def _aliases(self):
+        """Joints of hung sheets in terms of the unknowns of their carrier."""
+        alias = {}
+        for translation, rotation, carrier, i, j, face, axis in self.hung:
+            middle, turn = self.tied[carrier, i, j]
+            alias[rotation, axis] = [(turn, axis, 1)]
+            turning = self._turning(carrier, i, j)
+            for k in range(3):
+                if (translation, k) in alias:
+                    continue  # a corner, bonded to two carriers: to the first
+                if k in turning:
+                    alias[translation, k] = [(middle, k, 1), (turn, turning[k][0], (face - 1) * turning[k][1])]
+                elif face == 0:
+                    alias[translation, k] = [(carrier.node[i, j, 0], k, 1)]
+                else:
+                    alias[translation, k] = [(middle, k, 2), (carrier.node[i, j, 0], k, -1)]
+        return alias
+
+    def _equations(self, alias):
+        def expanded(terms):
+            out = terms[:1]
+            for node, k, c in terms[1:]:
+                out += [(n, m, c * d) for n, m, d in alias.get((node, k), [(node, k, 1)])]
+            return out
+
         for (sheet, i, j), (translation, rotation) in self.tied.items():
             bottom, top = sheet.node[i, j, 0], sheet.node[i, j, 2]
-            turning = {}
-            for axis in self.axes[sheet, i, j]:
-                across = np.cross(np.eye(3, dtype=int)[axis], sheet.n)
-                k = int(np.argmax(np.abs(across)))
-                turning[k] = (axis, across[k] * sheet.t / 2)
+            turning = self._turning(sheet, i, j)
             for k in range(3):
                 if k in turning:
                     axis, arm = turning[k]
-                    yield [(top, k, 1), (translation, k, -1), (rotation, axis, -arm)]
-                    yield [(bottom, k, 1), (translation, k, -1), (rotation, axis, arm)]
+                    yield expanded([(top, k, 1), (translation, k, -1), (rotation, axis, -arm)])
+                    yield expanded([(bottom, k, 1), (translation, k, -1), (rotation, axis, arm)])
                 else:
-                    yield [(top, k, 1), (bottom, k, 1), (translation, k, -2)]
+                    yield expanded([(top, k, 1), (bottom, k, 1), (translation, k, -2)])
                 if (i, j, 1) in sheet.node:
-                    yield [(sheet.node[i, j, 1], k, 1), (translation, k, -1)]
+                    yield expanded([(sheet.node[i, j, 1], k, 1), (translation, k, -1)])
 
     def _material(self, number, sheet):
         """Isotropic; or, as thin plate theory has it, with a shear stiffness across the sheet raised by a factor."""
@@ -227,10 +268,11 @@ class Assembly:
             out += [f"*ELEMENT, TYPE=SPRING1, ELSET=K{number}", f"{last + 1 + number},{node}",
                     f"*SPRING, ELSET=K{number}", f"{k + 1}", f"{stiffness:.10g}"]
         out.append("*EQUATION")
-        for terms in self._equations():
+        alias = self._aliases()
+        for terms in self._equations(alias):
             out += [f"{len(terms)}", ",".join(f"{n},{k + 1},{c:.12g}" for n, k, c in terms)]
         out.append("*BOUNDARY")
-        out += [f"{n},{k + 1},{k + 1},{value:.12g}" for (n, k), value in self.fixed.items()]
+        out += [f"{n},{k + 1},{k + 1},{value:.12g}" for (n, k), value in self.fixed.items() if (n, k) not in alias]
         out.append("*STEP, NLGEOM, INC=200" if nonlinear else "*STEP")
         out += ["*STATIC", "0.1,1.,1e-5,0.25" if nonlinear else ""]
         out.append("*CLOAD")
