@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <map>
+#include <memory>
 #include <numbers>
 #include <utility>
 
@@ -20,6 +22,16 @@ using Eigen::VectorXd;
 enum class Parity { none, even, odd };
 enum Field : std::size_t { u = 0, v = 1, w = 2 };
 
+/// Rules of every size that is used here, made once.
+const GaussRule& rule_of(int points) {
+  static const auto rules = [] {
+    std::array<GaussRule, max_plate_degree + 3> r;
+    for (int n = 1; n < static_cast<int>(r.size()); ++n) r[static_cast<std::size_t>(n)] = gauss_rule(n);
+    return r;
+  }();
+  return rules[static_cast<std::size_t>(points)];
+}
+
 /// Integrals of f_i' f_j over -1..1, which the plate basis does not keep.
 const MatrixXd& slope_value(int degree) {
   static const auto tables = [] {
@@ -27,7 +39,7 @@ const MatrixXd& slope_value(int degree) {
     for (int d = min_plate_degree; d <= max_plate_degree; ++d) {
       const Index n = d + 1;
       MatrixXd m = MatrixXd::Zero(n, n);
-      const GaussRule rule = gauss_rule(d + 1);
+      const GaussRule& rule = rule_of(d + 1);
       VectorXd f(n), f1(n), f2(n);
       for (Index q = 0; q < rule.point.size(); ++q) {
         evaluate(d, rule.point[q], f.data(), f1.data(), f2.data());
@@ -112,79 +124,99 @@ Discrete discretise(const FoldedPlate& p, int first) {
   return d;
 }
 
-// ---- block elimination
-// ------------------------------------------------------------------------------------------------
+// ---- block elimination ---------------------------------------------------------------------------------------------
 
-/// A dense symmetric piece of the system on some of the unknowns.
+/// A dense symmetric piece of the system on some of the unknowns. Once its first `pivots` unknowns are eliminated, k
+/// holds L, below it the coupling times L^-T, and in its lower right corner what the rest of the structure sees.
 struct Front {
   std::vector<int> unknown;
-  MatrixXd k;
+  double* entries = nullptr;  ///< of k, in the arena of the solution
   VectorXd f;
+  Index pivots = 0;
+
+  Eigen::Map<MatrixXd> k() const {
+    const auto n = static_cast<Index>(unknown.size());
+    return {entries, n, n};
+  }
 };
 
-/// What back substitution needs of eliminated unknowns: L L' q1 = f1 - K12 q2 with W = L^-1 K12, y = L^-1 f1.
-struct Eliminated {
-  std::vector<int> pivot, rest;
-  MatrixXd lower, w;
-  VectorXd y;
+/// Memory for all fronts of a solution in few large blocks. Many blocks of their size would go back to the system after
+/// every solution and be fetched again page by page, which costs more than all arithmetic here.
+class Arena {
+ public:
+  double* take(std::size_t count) {
+    if (count > left_) {
+      left_ = std::max(count, block);
+      blocks_.push_back(std::make_unique_for_overwrite<double[]>(left_));
+      next_ = blocks_.back().get();
+    }
+    double* taken = next_;
+    next_ += count;
+    left_ -= count;
+    return taken;
+  }
+
+ private:
+  static constexpr std::size_t block = std::size_t{1} << 19U;  // 4 MiB: a braced tank in a quarter
+  std::vector<std::unique_ptr<double[]>> blocks_;
+  double* next_ = nullptr;
+  std::size_t left_ = 0;
 };
 
-/// Eliminates the first `n` unknowns of a front.
-std::pair<Eliminated, Front> eliminate(Front&& front, Index n) {
-  const Index m = front.k.rows() - n;
-  Eliminated e;
-  e.pivot.assign(front.unknown.begin(), front.unknown.begin() + n);
-  e.rest.assign(front.unknown.begin() + n, front.unknown.end());
-  Eigen::Ref<MatrixXd> pivots = front.k.topLeftCorner(n, n);
+/// Eliminates the first n unknowns.
+void eliminate(Front& front, Index n) {
+  auto k = front.k();
+  const Index m = k.rows() - n;
+  Eigen::Ref<MatrixXd> pivots = k.topLeftCorner(n, n);
   const Eigen::LLT<Eigen::Ref<MatrixXd>> factors(pivots);
   if (factors.info() != Eigen::Success) throw NotConverged("factorisation of the folded plates", 0.0, 0);
-  e.lower = pivots;
-  const auto lower = e.lower.triangularView<Eigen::Lower>();
-  e.w = front.k.bottomLeftCorner(m, n).transpose();
-  lower.solveInPlace(e.w);
-  e.y = front.f.head(n);
-  lower.solveInPlace(e.y);
-  Front left{e.rest, front.k.bottomRightCorner(m, m), front.f.tail(m)};
-  left.k.selfadjointView<Eigen::Lower>().rankUpdate(e.w.transpose(), -1.0);
-  left.f.noalias() -= e.w.transpose() * e.y;
-  return {std::move(e), std::move(left)};
+  auto coupling = k.bottomLeftCorner(m, n);
+  factors.matrixU().solveInPlace<Eigen::OnTheRight>(coupling);
+  auto f = front.f.head(n);
+  factors.matrixL().solveInPlace(f);
+  k.bottomRightCorner(m, m).selfadjointView<Eigen::Lower>().rankUpdate(coupling, -1.0);
+  front.f.tail(m).noalias() -= coupling * f;
+  front.pivots = n;
 }
 
-/// Adds fronts together; unknowns from `pivot_begin` to `pivot_end` come first. Returns how many those are.
+/// Adds what is left of fronts together; unknowns from `pivot_begin` to `pivot_end` come first. Returns how many those
+/// are. `position` has an entry of -1 for every unknown.
 Index merge(const std::vector<const Front*>& parts, int pivot_begin, int pivot_end, std::vector<int>& position,
-            Front& sum) {
-  sum.unknown.clear();
+            Arena& arena, Front& sum) {
   for (const Front* part : parts)
-    for (const int q : part->unknown)
-      if (position[static_cast<std::size_t>(q)] < 0) {
-        position[static_cast<std::size_t>(q)] = 0;
-        sum.unknown.push_back(q);
-      }
+    for (std::size_t i = static_cast<std::size_t>(part->pivots); i < part->unknown.size(); ++i) {
+      int& seen = position[static_cast<std::size_t>(part->unknown[i])];
+      if (seen < 0) sum.unknown.push_back(part->unknown[i]);
+      seen = 0;
+    }
   const auto middle = std::stable_partition(sum.unknown.begin(), sum.unknown.end(),
                                             [&](int q) { return q >= pivot_begin && q < pivot_end; });
   const Index n = middle - sum.unknown.begin();
   for (std::size_t i = 0; i < sum.unknown.size(); ++i)
     position[static_cast<std::size_t>(sum.unknown[i])] = static_cast<int>(i);
   const auto size = static_cast<Index>(sum.unknown.size());
-  sum.k = MatrixXd::Zero(size, size);
+  sum.entries = arena.take(sum.unknown.size() * sum.unknown.size());
+  auto k = sum.k();
+  k.setZero();
   sum.f = VectorXd::Zero(size);
   std::vector<Index> map;
   for (const Front* part : parts) {
     map.clear();
-    for (const int q : part->unknown) map.push_back(position[static_cast<std::size_t>(q)]);
+    for (std::size_t i = static_cast<std::size_t>(part->pivots); i < part->unknown.size(); ++i)
+      map.push_back(position[static_cast<std::size_t>(part->unknown[i])]);
+    const auto of_part = part->k();
     for (std::size_t j = 0; j < map.size(); ++j) {
-      const double* column = part->k.data() + static_cast<Index>(j) * part->k.rows();
+      const Index column = part->pivots + static_cast<Index>(j);
       for (std::size_t i = j; i < map.size(); ++i)
-        sum.k(std::max(map[i], map[j]), std::min(map[i], map[j])) += column[i];
-      sum.f[map[j]] += part->f[static_cast<Index>(j)];
+        k(std::max(map[i], map[j]), std::min(map[i], map[j])) += of_part(part->pivots + static_cast<Index>(i), column);
+      sum.f[map[j]] += part->f[column];
     }
   }
   for (const int q : sum.unknown) position[static_cast<std::size_t>(q)] = -1;
   return n;
 }
 
-// ---- plates
-// -----------------------------------------------------------------------------------------------------------
+// ---- plates --------------------------------------------------------------------------------------------------------
 
 MatrixXd kronecker(const MatrixXd& x, const MatrixXd& y) {
   MatrixXd k(x.rows() * y.rows(), x.cols() * y.cols());
@@ -251,7 +283,7 @@ VectorXd values_at(int degree, double xi) {
 
 /// Integrals of all functions of a degree over a part of -1..1.
 VectorXd part_integrals(int degree, double from, double to) {
-  const GaussRule rule = gauss_rule(degree / 2 + 1);
+  const GaussRule& rule = rule_of(degree / 2 + 1);
   VectorXd sum = VectorXd::Zero(degree + 1);
   for (Index q = 0; q < rule.point.size(); ++q)
     sum += 0.5 * (to - from) * rule.weight[q] * values_at(degree, from + 0.5 * (to - from) * (rule.point[q] + 1.0));
@@ -275,7 +307,8 @@ std::array<MatrixXd, 3> load_work(const FoldedPlate& p) {
     }
   }
   if (p.pressure) {
-    const GaussRule in_x = gauss_rule(p.degree_x / 2 + 2), in_y = gauss_rule(p.degree_y / 2 + 2);
+    const GaussRule& in_x = rule_of(p.degree_x / 2 + 2);
+    const GaussRule& in_y = rule_of(p.degree_y / 2 + 2);
     for (Index i = 0; i < in_x.point.size(); ++i) {
       const double x = 0.5 * (in_x.point[i] + 1.0) * p.length_x;
       const double wet = std::clamp(p.wet_height(x) / p.length_y, 0.0, 1.0);
@@ -290,8 +323,7 @@ std::array<MatrixXd, 3> load_work(const FoldedPlate& p) {
   return work;
 }
 
-// ---- joints
-// -----------------------------------------------------------------------------------------------------------
+// ---- joints --------------------------------------------------------------------------------------------------------
 
 /// One term of a displacement at an edge: a field, differentiated along the edge or across it or not.
 struct Term {
@@ -390,9 +422,9 @@ int points_of(const std::vector<FoldedPlate>& plates, const FoldedJoint& joint) 
 }
 
 std::vector<Front> joint_fronts(const std::vector<FoldedPlate>& plates, const std::vector<Discrete>& d,
-                                const FoldedJoint& joint) {
+                                const FoldedJoint& joint, Arena& arena) {
   std::vector<Front> fronts;
-  const GaussRule rule = gauss_rule(points_of(plates, joint));
+  const GaussRule& rule = rule_of(points_of(plates, joint));
   for (int component = 0; component <= rotation_component; ++component) {
     const double stiffness = stiffness_of(joint, component);
     if (stiffness == 0.0) continue;
@@ -411,8 +443,9 @@ std::vector<Front> joint_fronts(const std::vector<FoldedPlate>& plates, const st
       for (const auto& [unused, coefficient] : row) rows(q, c++) = weight * coefficient;
     }
     if (front.unknown.empty()) continue;
-    front.k = rows.transpose() * rows;
-    front.f = VectorXd::Zero(front.k.rows());
+    front.entries = arena.take(front.unknown.size() * front.unknown.size());
+    front.k().noalias() = rows.transpose() * rows;
+    front.f = VectorXd::Zero(rows.cols());
     fronts.push_back(std::move(front));
   }
   return fronts;
@@ -429,45 +462,48 @@ void FoldedStructure::solve() {
   }
   unknowns_ = static_cast<std::size_t>(count);
 
-  std::vector<Front> fronts;
+  Arena arena;
+  std::deque<Front> fronts;            // kept for the back substitution
+  std::vector<const Front*> open;      // those with unknowns left
+  std::vector<const Front*> factored;  // in the order of elimination
   std::vector<bool> shared(unknowns_, false);
   for (const FoldedJoint& joint : joints)
-    for (Front& front : joint_fronts(plates, discrete, joint)) {
+    for (Front& front : joint_fronts(plates, discrete, joint, arena)) {
       for (const int q : front.unknown) shared[static_cast<std::size_t>(q)] = true;
       fronts.push_back(std::move(front));
+      open.push_back(&fronts.back());
     }
 
   // What only one plate knows goes first, bending and stretching apart.
-  std::vector<Eliminated> done;
   std::vector<int> position(unknowns_, -1);
   load_total_.assign(plates.size(), {0.0, 0.0, 0.0});
+  const auto keep = [&](Front&& front, Index pivots) {
+    fronts.push_back(std::move(front));
+    if (pivots > 0) {
+      eliminate(fronts.back(), pivots);
+      factored.push_back(&fronts.back());
+    }
+    if (fronts.back().f.size() > pivots) open.push_back(&fronts.back());
+  };
   const auto condense = [&](int begin, int end, const MatrixXd& k, const VectorXd& f) {
     Front front;
-    std::vector<Index> order;
-    for (int q = begin; q < end; ++q)
-      if (!shared[static_cast<std::size_t>(q)]) order.push_back(q - begin);
-    const auto n = static_cast<Index>(order.size());
-    for (int q = begin; q < end; ++q)
-      if (shared[static_cast<std::size_t>(q)]) order.push_back(q - begin);
-    const auto size = static_cast<Index>(order.size());
-    front.k.resize(size, size);
+    for (const bool of_shared : {false, true})
+      for (int q = begin; q < end; ++q)
+        if (shared[static_cast<std::size_t>(q)] == of_shared) front.unknown.push_back(q);
+    const Index n = std::count(shared.begin() + begin, shared.begin() + end, false);
+    const Index size = end - begin;
+    front.entries = arena.take(front.unknown.size() * front.unknown.size());
+    auto in_order = front.k();
     front.f.resize(size);
     for (Index j = 0; j < size; ++j) {
-      const Index oj = order[static_cast<std::size_t>(j)];
-      front.unknown.push_back(begin + static_cast<int>(oj));
+      const Index oj = front.unknown[static_cast<std::size_t>(j)] - begin;
       front.f[j] = f[oj];
       for (Index i = j; i < size; ++i) {
-        const Index oi = order[static_cast<std::size_t>(i)];
-        front.k(i, j) = k(std::max(oi, oj), std::min(oi, oj));
+        const Index oi = front.unknown[static_cast<std::size_t>(i)] - begin;
+        in_order(i, j) = k(std::max(oi, oj), std::min(oi, oj));
       }
     }
-    if (n == 0) {
-      fronts.push_back(std::move(front));
-      return;
-    }
-    auto [eliminated, rest] = eliminate(std::move(front), n);
-    done.push_back(std::move(eliminated));
-    if (!rest.unknown.empty()) fronts.push_back(std::move(rest));
+    keep(std::move(front), n);
   };
   for (std::size_t n = 0; n < plates.size(); ++n) {
     const FoldedPlate& p = plates[n];
@@ -492,28 +528,28 @@ void FoldedStructure::solve() {
   for (std::size_t n = 0; n < plates.size(); ++n) {
     const int begin = discrete[n].offset[u], end = discrete[n].end;
     const auto touches = [&](const Front& front) {
-      return std::any_of(front.unknown.begin(), front.unknown.end(), [&](int q) { return q >= begin && q < end; });
+      return std::any_of(front.unknown.begin() + front.pivots, front.unknown.end(),
+                         [&](int q) { return q >= begin && q < end; });
     };
-    const auto middle =
-        std::stable_partition(fronts.begin(), fronts.end(), [&](const Front& f) { return !touches(f); });
-    std::vector<const Front*> parts;
-    for (auto it = middle; it != fronts.end(); ++it) parts.push_back(&*it);
+    const auto middle = std::stable_partition(open.begin(), open.end(), [&](const Front* f) { return !touches(*f); });
+    const std::vector<const Front*> parts(middle, open.end());
+    open.erase(middle, open.end());
     if (parts.empty()) continue;
     Front sum;
-    const Index pivots = merge(parts, begin, end, position, sum);
-    fronts.erase(middle, fronts.end());
-    auto [eliminated, rest] = eliminate(std::move(sum), pivots);
-    done.push_back(std::move(eliminated));
-    if (!rest.unknown.empty()) fronts.push_back(std::move(rest));
+    const Index pivots = merge(parts, begin, end, position, arena, sum);
+    keep(std::move(sum), pivots);
   }
 
   VectorXd q = VectorXd::Zero(count);
-  for (auto e = done.rbegin(); e != done.rend(); ++e) {
-    VectorXd known(static_cast<Index>(e->rest.size()));
-    for (std::size_t i = 0; i < e->rest.size(); ++i) known[static_cast<Index>(i)] = q[e->rest[i]];
-    VectorXd pivot = e->y - e->w * known;
-    e->lower.triangularView<Eigen::Lower>().transpose().solveInPlace(pivot);
-    for (std::size_t i = 0; i < e->pivot.size(); ++i) q[e->pivot[i]] = pivot[static_cast<Index>(i)];
+  for (auto it = factored.rbegin(); it != factored.rend(); ++it) {
+    const Front& front = **it;
+    const auto k = front.k();
+    const Index n = front.pivots, m = k.rows() - n;
+    VectorXd known(m);
+    for (Index i = 0; i < m; ++i) known[i] = q[front.unknown[static_cast<std::size_t>(n + i)]];
+    VectorXd pivot = front.f.head(n) - k.bottomLeftCorner(m, n).transpose() * known;
+    k.topLeftCorner(n, n).triangularView<Eigen::Lower>().transpose().solveInPlace(pivot);
+    for (Index i = 0; i < n; ++i) q[front.unknown[static_cast<std::size_t>(i)]] = pivot[i];
   }
   if (!q.allFinite()) throw NotConverged("folded plates", 0.0, 0);
   shape_.clear();
@@ -650,7 +686,7 @@ JointForce JointProfile::at(double place) const {
 }
 
 JointForce JointProfile::total() const {
-  const GaussRule rule = gauss_rule(points_);
+  const GaussRule& rule = rule_of(points_);
   JointForce total;
   for (Index q = 0; q < rule.point.size(); ++q) {
     const double weight = 0.5 * (to_ - from_) * rule.weight[q];

@@ -477,7 +477,7 @@ class Builder {
     }
   }
 
-  static constexpr int strip_degree = 5;
+  static constexpr int strip_degree = 4;
   static constexpr int wall_degree = 8;
   struct Cross {
     int plate;
