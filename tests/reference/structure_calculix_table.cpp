@@ -11,6 +11,7 @@
 #include "theca/structure/bend.hpp"
 #include "theca/structure/large_deflection.hpp"
 #include "theca/structure/tank.hpp"
+#include "theca/structure/thick_panel.hpp"
 
 namespace {
 
@@ -102,6 +103,19 @@ void panel(const char* name, const Edge& held) {
   report("bottom_reaction", si(r.bottom + r.bottom_left + r.bottom_right));
   report("sides_reaction", si(r.left + r.right + r.top_left + r.top_right));
   report("seconds", seconds([&] { return bend(p, water); }));
+
+  // With transverse shear and edges that let the normals tilt along them, as the solid does.
+  PanelLoad load;
+  load.pressure = water;
+  const BentThickPanel thick = bend_thick(p, load, SimpleSupport::soft, 16);
+  const auto thick_at = [&](double u, double v) { return thick.at(metres(half + u), metres(v)); };
+  report("thick_max_deflection", si(thick.max_deflection));
+  for (int k = 0; k <= stations; ++k)
+    report(station("thick_top_deflection", k), si(thick_at(half * k / stations, h).deflection));
+  const PanelState thick_middle = thick_at(0.0, 0.5 * h);
+  report("thick_wall_middle_stress_x_face-1", si(thick_middle.far_face.x));
+  report("thick_wall_middle_stress_z_face-1", si(thick_middle.far_face.y));
+  report("thick_seconds", seconds([&] { return bend_thick(p, load, SimpleSupport::soft, 16); }));
 }
 
 /// A wall with a strip along its top, both kept in their supports; see `folded` in the Python file.
