@@ -13,6 +13,7 @@ import pathlib
 import sys
 
 import numpy as np
+from scipy.interpolate import CubicSpline
 
 from structure_calculix_model import Assembly, Sheet, spaced
 
@@ -45,7 +46,6 @@ def profile(result, sheet, v, sign=1):
     """Deflection along the line v = constant at eighths of half the length from the middle (u = 0)."""
     nodes = sorted((a, sign * w) for a, b, w in result.deflections(sheet) if abs(b - v) < 1e-7)
     u, w = np.array(nodes).T
-    from scipy.interpolate import CubicSpline
     return {f"{k}/8": float(CubicSpline(u, w)(u[-1] * k / 8)) for k in range(9)}
 
 
@@ -82,6 +82,10 @@ def panel(size, shear, clamped, half=1.2, height=0.39, thickness=0.012):
 def folded(size, shear, tied):
     """Wall hinged at bottom and sides (all translations held), strip along its top with ends held, inner edge free."""
     half, n = LENGTH / 2, max(2, int(np.ceil(STRIP / size)))
+
+    def at_tie(x, y, z):
+        return on(1, -STRIP)(x, y, z) and x < CROSS / 2 + 1e-7
+
     m = Assembly(shear)
     u = spaced([0, CROSS / 2, half], size)
     wall = m.add(Sheet("wall", (0, 0, 0), (1, 0, 0), (0, 0, 1), u, spaced([0, WATER, HEIGHT], size), T, E, NU))
@@ -90,7 +94,7 @@ def folded(size, shear, tied):
     m.hold(wall, lambda x, y, z: on(2, 0)(x, y, z) or on(0, half)(x, y, z), [0, 1, 2])
     m.hold(strip, on(0, half), [0, 1, 2])
     if tied:
-        m.hold(strip, lambda x, y, z: on(1, -STRIP)(x, y, z) and x < CROSS / 2 + 1e-7, [1])
+        m.hold(strip, at_tie, [1])
     m.symmetry(0)
     m.press(wall, water(WATER), -1)
     r = m.solve()
@@ -108,7 +112,7 @@ def folded(size, shear, tied):
     out["sides_reaction"] = 2 * float(r.reaction(wall, lambda x, y, z: on(0, half)(x, y, z) and z > 1e-7)[1])
     out["strip_ends_reaction"] = 2 * float(r.reaction(strip, lambda x, y, z: on(0, half)(x, y, z) and y < -1e-7)[1])
     if tied:
-        out["tie_force"] = 2 * float(r.reaction(strip, lambda x, y, z: on(1, -STRIP)(x, y, z) and x < CROSS / 2 + 1e-7)[1])
+        out["tie_force"] = 2 * float(r.reaction(strip, at_tie)[1])
     return r, out
 
 

@@ -136,7 +136,8 @@ class Assembly:
         for i, j in self._nodes(sheet, where):
             translation, rotation = self._joint(sheet, i, j)
             self.axes[sheet, i, j].add(axis)
-            self.hung.append((translation, rotation, carrier, *along[round(float(sheet.place(i, j)[axis]), 7)], face, axis))
+            behind = along[round(float(sheet.place(i, j)[axis]), 7)]
+            self.hung.append((translation, rotation, carrier, *behind, face, axis))
 
     def hold(self, sheet, where, directions, axis=None):
         """Holds the mean displacement in `directions`; with `axis` also the rotation about it."""
@@ -380,7 +381,8 @@ class Stress:
 
     @staticmethod
     def _points(lines, cells):
-        places = [(lines[k] + lines[k + 1]) / 2 + g * (lines[k + 1] - lines[k]) / 2 for k in cells for g in (-GAUSS, GAUSS)]
+        places = [(lines[k] + lines[k + 1]) / 2 + g * (lines[k + 1] - lines[k]) / 2
+                  for k in cells for g in (-GAUSS, GAUSS)]
         return np.array(places), np.array([(lines[k + 1] - lines[k]) / 2 for k in cells for _ in (0, 1)])
 
     def grid(self, u, v, face):

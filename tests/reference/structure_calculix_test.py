@@ -1,9 +1,8 @@
 """Panels, folded walls and whole tanks against the finite element program CalculiX.
 
 THECA_STRUCTURE_CALCULIX_TABLE is the path of the program built from structure_calculix_table.cpp. The fine meshes were
-solved beforehand (calculix/*.json, made by structure_calculix_cases.py store); their coarsest is solved anew here. Run as
-a script (exit code 77: ccx, numpy or scipy is missing, nothing was compared) or with pytest. `-v` after the name prints
-every comparison.
+solved beforehand (calculix/*.json, made by structure_calculix_cases.py store); the coarsest are solved anew here. Run
+as a script (exit code 77: ccx, numpy or scipy is missing, nothing was compared) or with pytest.
 """
 
 import collections
@@ -31,10 +30,11 @@ except ImportError as missing:
 DEFLECTION, STRESS, REACTION, SECTION = 0.01, 0.02, 0.005, 0.03
 # The isotropic solid gives more, by its shear: most where walls twist between hinges (Saint-Venant's torsion of a
 # rectangle h x t is h t^3 / 3 (1 - 0.63 t / h), 2 % under Kirchhoff's), and where strips work as deep beams. Measured.
-SOLID_DEFLECTION = {"panel_hinged": 0.025, "panel_clamped": 0.003, "wall_with_strip": 0.005, "wall_with_strip_tied": 0.01,
-                    "tank_monolithic": 0.007, "tank_hinged": 0.027, "tank_ring_monolithic": 0.025, "tank_ring_hinged": 0.04,
-                    "tank_cross_brace_monolithic": 0.05, "tank_cross_brace_hinged": 0.04, "tank_foam": 0.02,
-                    "tank_perimeter": 0.02, "acrylic_held": 0.003, "acrylic_sliding": 0.006}
+SOLID_DEFLECTION = {
+    "panel_hinged": 0.025, "panel_clamped": 0.003, "wall_with_strip": 0.005, "wall_with_strip_tied": 0.01,
+    "tank_monolithic": 0.007, "tank_hinged": 0.027, "tank_ring_monolithic": 0.025, "tank_ring_hinged": 0.04,
+    "tank_cross_brace_monolithic": 0.05, "tank_cross_brace_hinged": 0.04, "tank_foam": 0.02, "tank_perimeter": 0.02,
+    "acrylic_held": 0.003, "acrylic_sliding": 0.006}
 # The polynomials of theca's rim strips run across the inner corners of the ring and the ends of cross braces, where
 # stress is singular: the ring comes out a little too stiff.
 RING_DEFLECTION = {"tank_ring_monolithic": 0.025, "tank_ring_hinged": 0.03, "tank_cross_brace_monolithic": 0.04,
@@ -84,7 +84,8 @@ class PlatesAgainstCalculix(unittest.TestCase):
             error, own = abs(value - fine[name]) / scale, abs(fine[name] - before[name]) / scale
             with self.subTest(case=case, theory=theory, value=name):
                 # A peak beside a singular corner is known no better than the reference knows it.
-                self.assertLess(error, allowed + (own if "stress" in name else 0.0), f"theca {value:.6g}, CalculiX {fine[name]:.6g} (its own error {own:.2%})")
+                self.assertLess(error, allowed + (own if "stress" in name else 0.0),
+                                f"theca {value:.6g}, CalculiX {fine[name]:.6g} (its own error {own:.2%})")
             kind = (case, theory, next(k for k in ("stress", "reaction", "force", "moment", "deflection") if k in name))
             self.worst[kind] = max(self.worst.get(kind, (0, 0)), (error, own))
             compared += 1
