@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <string>
 
 #include "folded_plate.hpp"
@@ -21,14 +20,16 @@ using detail::FoldedPlate;
 using detail::FoldedStructure;
 using detail::JointSide;
 
-constexpr double infinite = std::numeric_limits<double>::infinity();
 /// A rigid joint gives as much as a hundredth of a thickness of the sheet would: unnoticeable, and kind to the
 /// numerics.
 constexpr double rigid_per_modulus = 100.0;
 
-void require_bead(const char* what, const std::optional<AdhesiveBead>& bead) {
-  if (bead) (void)joint_stiffness(*bead);
-  (void)what;
+void require_bead(const std::string& owner, const std::optional<AdhesiveBead>& bead) {
+  if (!bead) return;
+  require::positive(owner + " thickness", bead->thickness);
+  require::positive(owner + " bite", bead->bite);
+  require::positive(owner + " Young's modulus", bead->youngs_modulus);
+  (void)joint_stiffness(*bead);
 }
 
 void require_possible(const Tank& tank, const TankLoad& load, JointModel joints) {
@@ -96,8 +97,8 @@ void require_possible(const Tank& tank, const TankLoad& load, JointModel joints)
     require::positive("rim load length", r.length);
     require::that((r.along - 0.5 * r.length).value() >= 0.0 && (r.along + 0.5 * r.length).value() <= span.value(),
                   "rim load place", r.along, "with its whole length on the rim, 0 to " + text(span));
-    require::that(std::isfinite(r.down.value()) && std::isfinite(r.outward.value()), "rim load force", r.down,
-                  "finite");
+    require::finite("rim load down", r.down);
+    require::finite("rim load outward", r.outward);
   }
 }
 
@@ -184,9 +185,15 @@ class Builder {
   }
 
  private:
+  static bool same(const std::optional<AdhesiveBead>& p, const std::optional<AdhesiveBead>& q) {
+    if (!p || !q) return p.has_value() == q.has_value();
+    return p->thickness == q->thickness && p->bite == q->bite && p->youngs_modulus == q->youngs_modulus &&
+           p->poisson_ratio == q->poisson_ratio;
+  }
   static bool same(const TankCrossBrace& p, const TankCrossBrace& q) {
     return p.width == q.width && p.thickness == q.thickness && p.material.youngs_modulus == q.material.youngs_modulus &&
-           p.bond.has_value() == q.bond.has_value();
+           p.material.poisson_ratio == q.material.poisson_ratio && p.material.density == q.material.density &&
+           same(p.bond, q.bond);
   }
   double twice_x() const { return mirror_x_ ? 2.0 : 1.0; }
   double twice_y() const { return mirror_y_ ? 2.0 : 1.0; }
@@ -262,7 +269,18 @@ class Builder {
       right_rim_ = add(TankPart::right_rim, end);
     else
       image(TankPart::right_rim, left_rim_, true, false);
-    FoldedPlate side = flat_strip(0.5 * t_, 0.5 * t_, a_ - t_, c, rim.thickness, rim.material);
+    // The long strips run through to the end walls. Their corners are plates of their own, so that the polynomials of a
+    // strip end where the ring's inner corner makes the stress singular.
+    for (const bool right : {false, true})
+      for (const bool back : {false, true}) {
+        if ((right && mirror_x_) || (back && mirror_y_)) continue;
+        FoldedPlate square = flat_strip(right ? a_ - 0.5 * t_ - c : 0.5 * t_, back ? b_ - 0.5 * t_ - c : 0.5 * t_, c, c,
+                                        rim.thickness, rim.material);
+        square.images = twice_x() * twice_y();
+        corner_[right][back] = static_cast<int>(model_.structure.plates.size());
+        model_.structure.plates.push_back(square);
+      }
+    FoldedPlate side = flat_strip(0.5 * t_ + c, 0.5 * t_, a_ - t_ - 2.0 * c, c, rim.thickness, rim.material);
     side.degree_x = along_degree_;
     side.mirrored_x = mirror_x_;
     side.images = twice_y();
@@ -377,7 +395,6 @@ class Builder {
 
   /// A wall's foot: on the base, and on the rigid plane under it where the base cannot bend.
   void stand(TankPart part, int wall, Side base_edge, double length, int along, double images) {
-    const int across = along == axis_x ? axis_y : axis_x;
     Springs on_base = glass_;
     if (tank_.support == TankSupport::plane) {
       Springs on_ground{glass_.normal, 0.0, 0.0, glass_.rotation};
@@ -389,7 +406,6 @@ class Builder {
           {{wall, Side::bottom}, {}, 0.0, length, global(on_ground, axis_z, along), on_ground.rotation, images});
       return;
     }
-    (void)across;
     join(part, TankPart::base, {wall, Side::bottom}, {base_, base_edge}, 0.0, length, on_base, axis_z, along, images,
          false);
     if (tank_.support == TankSupport::perimeter) {
@@ -427,23 +443,41 @@ class Builder {
       if (rim.corner == RingCorner::mitred)  // the cut at 45 degrees is longer
         for (double* k : {&corner.normal, &corner.along, &corner.across, &corner.rotation}) *k *= std::sqrt(2.0);
       if (rim.corner == RingCorner::open) corner = {0.0, 0.0, 0.0, 0.0};
+      const Springs same_sheet = rigid(rim.material, rim.thickness, false);
       const double e = 0.5 * t_;  // from the wall's middle to its inside face
       const auto along_side = [&](TankPart part, int strip, TankPart wall_part, int wall, bool front) {
         const double sign = front ? 1.0 : -1.0;
-        join(part, wall_part, {strip, front ? Side::bottom : Side::top}, {wall, Side::top, sign * e}, e, a_ - e, bond,
-             axis_y, axis_x, twice_y(), true);
+        join(part, wall_part, {strip, front ? Side::bottom : Side::top}, {wall, Side::top, sign * e}, inner, a_ - inner,
+             bond, axis_y, axis_x, twice_y(), true);
         const double y0 = front ? e : b_ - inner, y1 = front ? inner : b_ - e;
-        const auto end = [&](Side edge, int end_wall, double sign_x) {
-          model_.structure.joints.push_back({{strip, edge},
-                                             {end_wall, Side::top, sign_x * e},
-                                             y0,
-                                             y1,
-                                             global(bond, axis_x, axis_y),
-                                             bond.rotation,
-                                             four});
+        const auto corner_square = [&](bool right, int end_wall) {
+          const int square = corner_[right][!front];
+          const double x0 = right ? a_ - inner : e, x1 = right ? a_ - e : inner;
+          auto& joints = model_.structure.joints;
+          joints.push_back({{square, front ? Side::bottom : Side::top},
+                            {wall, Side::top, sign * e},
+                            x0,
+                            x1,
+                            global(bond, axis_y, axis_x),
+                            bond.rotation,
+                            four});
+          joints.push_back({{square, right ? Side::right : Side::left},
+                            {end_wall, Side::top, right ? -e : e},
+                            y0,
+                            y1,
+                            global(bond, axis_x, axis_y),
+                            bond.rotation,
+                            four});
+          joints.push_back({{square, right ? Side::left : Side::right},
+                            {strip, right ? Side::right : Side::left},
+                            y0,
+                            y1,
+                            global(same_sheet, axis_x, axis_y),
+                            same_sheet.rotation,
+                            four});
         };
-        end(Side::left, left_, 1.0);
-        if (!mirror_x_) end(Side::right, right_, -1.0);
+        corner_square(false, left_);
+        if (!mirror_x_) corner_square(true, right_);
       };
       along_side(TankPart::front_rim, front_rim_, TankPart::front_wall, front_, true);
       if (!mirror_y_) along_side(TankPart::back_rim, back_rim_, TankPart::back_wall, back_, false);
@@ -451,12 +485,12 @@ class Builder {
         join(part, wall_part, {strip, left ? Side::left : Side::right}, {wall, Side::top, left ? e : -e}, inner,
              b_ - inner, bond, axis_x, axis_y, twice_x(), true);
         const double x0 = left ? e : a_ - inner, x1 = left ? inner : a_ - e;
-        const auto ring = [&](Side edge, int side_strip, Side side_edge) {
+        const auto ring = [&](Side edge, int square, Side square_edge) {
           model_.structure.joints.push_back(
-              {{strip, edge}, {side_strip, side_edge}, x0, x1, global(corner, axis_y, axis_x), corner.rotation, four});
+              {{strip, edge}, {square, square_edge}, x0, x1, global(corner, axis_y, axis_x), corner.rotation, four});
         };
-        ring(Side::bottom, front_rim_, Side::top);
-        if (!mirror_y_) ring(Side::top, back_rim_, Side::bottom);
+        ring(Side::bottom, corner_[!left][0], Side::top);
+        if (!mirror_y_) ring(Side::top, corner_[!left][1], Side::bottom);
       };
       along_end(TankPart::left_rim, left_rim_, TankPart::left_wall, left_, true);
       if (!mirror_x_) along_end(TankPart::right_rim, right_rim_, TankPart::right_wall, right_, false);
@@ -477,7 +511,7 @@ class Builder {
     }
   }
 
-  static constexpr int strip_degree = 4;
+  static constexpr int strip_degree = 6;
   static constexpr int wall_degree = 8;
   struct Cross {
     int plate;
@@ -492,14 +526,21 @@ class Builder {
   int along_degree_ = 0, across_degree_ = 0;
   int front_ = -1, back_ = -1, left_ = -1, right_ = -1, base_ = -1;
   int front_rim_ = -1, back_rim_ = -1, left_rim_ = -1, right_rim_ = -1;
+  std::array<std::array<int, 2>, 2> corner_{};  ///< of the ring: right, back
   std::vector<Cross> cross_;
   Model model_;
 };
 
-// ---- results
-// ----------------------------------------------------------------------------------------------------------
+// ---- results -------------------------------------------------------------------------------------------------------
 
 bool is_strip(TankPart part) { return part >= TankPart::front_rim; }
+
+/// A place of a part on the plate that stands for it, or back: an image runs the other way along the mirrored axis.
+PanelPlace mirrored(const FoldedPlate& p, const PartIndex& index, PanelPlace place) {
+  if (index.flipped_x && p.along_x == axis_x) place.x = from_si<Length>(p.length_x) - place.x;
+  if (index.flipped_y && p.along_y == axis_y) place.y = from_si<Length>(p.length_y) - place.y;
+  return place;
+}
 
 /// In which direction a strip runs, its bond to the wall and its inner edge.
 bool runs_along_x(TankPart part) { return part == TankPart::front_rim || part == TankPart::back_rim; }
@@ -529,17 +570,15 @@ BentStripSections strip_sections(const Model& model, const PartIndex& index) {
   const FoldedPlate& p = s.plates[plate];
   const bool x = runs_along_x(index.part);
   const double span = x ? p.length_x : p.length_y;
-  // The long strips run through to the end walls: their span lies between the ring's inner corners.
-  const double margin = x ? p.length_y : 0.0;
   BentStripSections r;
   r.part = index.part;
   r.number = index.number;
   r.mid_span = section(s, plate, index.part, 0.5 * span);
-  r.inner_corner = section(s, plate, index.part, margin);
+  r.inner_corner = section(s, plate, index.part, 0.0);
   constexpr int steps = 20;
   double most = 0.0;
   for (int i = 0; i <= steps; ++i) {
-    const StripSection at = section(s, plate, index.part, margin + (span - 2.0 * margin) * i / steps);
+    const StripSection at = section(s, plate, index.part, span * i / steps);
     most = std::max({most, si(at.inner_edge), si(at.outer_edge)});
   }
   r.max_stress = from_si<Pressure>(most);
@@ -726,6 +765,8 @@ BentTank bend(const Tank& tank, const TankLoad& load, JointModel joints) {
     const auto original = std::find_if(model.parts.begin(), model.parts.end(),
                                        [&](const PartIndex& p) { return p.plate == index.plate; });
     copy(bent.parts, *original);
+    const FoldedPlate& p = model.structure.plates[static_cast<std::size_t>(index.plate)];
+    bent.parts.back().max_deflection_at = mirrored(p, index, bent.parts.back().max_deflection_at);
     if (is_strip(index.part)) copy(bent.strips, *original);
   }
   for (const JointIndex& index : model.joints) bent.joint_loads.push_back(bent_joint(model.structure, index));
@@ -741,7 +782,7 @@ TankBetweenLimits bend_between_limits(const Tank& tank, const TankLoad& load) {
   return limits;
 }
 
-const BentPart& part(const BentTank& bent, TankPart which, int number) {
+BentPart part(const BentTank& bent, TankPart which, int number) {
   for (const BentPart& p : bent.parts)
     if (p.part == which && p.number == number) return p;
   throw InvalidInput("tank part", std::string(name(which)) + " " + std::to_string(number), "a part that the tank has");
@@ -753,7 +794,8 @@ TankState state_at(const BentTank& bent, TankPart which, const Length& x, const 
   const FoldedPlate& p = solution.plates[static_cast<std::size_t>(index.plate)];
   require::within("x", x, Length(), from_si<Length>(p.length_x));
   require::within("y", y, Length(), from_si<Length>(p.length_y));
-  const detail::FoldedState s = solution.at(static_cast<std::size_t>(index.plate), si(x), si(y));
+  const PanelPlace place = mirrored(p, index, {x, y});
+  const detail::FoldedState s = solution.at(static_cast<std::size_t>(index.plate), si(place.x), si(place.y));
   return {from_si<Length>((index.flipped_x ? -1.0 : 1.0) * s.displacement[0]),
           from_si<Length>((index.flipped_y ? -1.0 : 1.0) * s.displacement[1]), from_si<Length>(s.displacement[2]),
           from_si<Pressure>(s.tension)};
