@@ -1,6 +1,7 @@
 #include "theca/study/parts.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <map>
 
 #include "theca/require.hpp"
@@ -160,6 +161,53 @@ structure::Panel end_wall(const Design& design, const TankKind& kind) {
 structure::Edge top_edge(const Design& design, const TankKind& kind) {
   if (!kind.rim_brace) return structure::free_edge();
   return structure::edge_on_brace(rim_strip(design, kind, *kind.rim_brace));
+}
+
+structure::Tank built_tank(const Design& design, const TankKind& kind) {
+  const structure::TankShell outside = shell(design, kind);
+  const Joint& joint = design.tanks.joint;
+  const auto bead = [&joint](const Length& bite) {
+    structure::AdhesiveBead made =
+        structure::adhesive_bead(joint.thickness.value_or(usual_bead_thickness), bite, materials::silicone_adhesive());
+    if (joint.E) made.youngs_modulus = *joint.E;
+    return made;
+  };
+  structure::Tank tank{.inside_length = structure::inside_length(outside),
+                       .inside_width = structure::inside_width(outside),
+                       .wall_height = structure::wall_height(outside),
+                       .wall_thickness = kind.glass_design,
+                       // The base's sheet is taken to fall short of its nominal thickness by as much as the walls'.
+                       .base_thickness = kind.glass_base * si(kind.glass_design) / si(kind.glass_nominal),
+                       .material = glass(design),
+                       .joint = bead(kind.joint_bite),
+                       .rim = {},
+                       .cross_braces = {},
+                       .support = structure::TankSupport::perimeter,
+                       .foundation = {},
+                       .edge_stiffness = from_si<EdgeStiffness>(std::numeric_limits<double>::infinity())};
+  if (kind.support == BaseSupport::closed_cell_foam) {
+    tank.support = structure::TankSupport::foam;
+    tank.foundation = usual_foam_foundation;
+  }
+  if (kind.rim_brace) {
+    const RimBrace& brace = *kind.rim_brace;
+    tank.rim = structure::TankRimBrace{.width = brace.width,
+                                       .thickness = brace.design_thickness,
+                                       .material = glass(design),
+                                       .corner = structure::RingCorner::mitred,
+                                       .bond = bead(std::min(kind.joint_bite, brace.design_thickness))};
+  }
+  return tank;
+}
+
+structure::TankLoad tank_load(const Design& design, const Length& water_depth) {
+  return {.water_depth = water_depth,
+          .water = water_density(design),
+          .gravity = design.site.gravity,
+          .rise_along = 0.0,
+          .rise_across = 0.0,
+          .own_weight = true,
+          .rim_loads = {}};
 }
 
 structure::PressureLoad water_load(const Design& design, const TankKind& kind) {

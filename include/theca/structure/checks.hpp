@@ -9,6 +9,7 @@
 #include "theca/structure/floor.hpp"
 #include "theca/structure/rim.hpp"
 #include "theca/structure/sloshing.hpp"
+#include "theca/structure/tank.hpp"
 #include "theca/units.hpp"
 
 namespace theca::structure {
@@ -30,6 +31,26 @@ Check panel_stress_check(const std::string& subject, const BentPanel& bent, cons
 Check panel_deflection_check(const std::string& subject, const BentPanel& bent, const Length& limit,
                              const std::string& limit_source);
 
+// A tank is judged by its joints at both limits and, where it has a bead, as bonded: the worst decides, and `where`
+// names the figures of the others.
+
+/// Largest tension of a wall or of the base times the load factor against the allowable. No verdict where the
+/// deflection of the case that decides is over half of the thickness.
+/// @throws InvalidInput  the tank has no such part
+Check tank_stress_check(const std::string& subject, const TankBetweenLimits& bent, TankPart which,
+                        const StrengthCriterion& criterion);
+
+/// Largest deflection of a wall or of the base against a limit.
+/// @throws InvalidInput  the tank has no such part
+Check tank_deflection_check(const std::string& subject, const TankBetweenLimits& bent, TankPart which,
+                            const Length& limit, const std::string& limit_source);
+
+/// Largest nominal section stress of the strips of rim and cross braces, times the load factor, against the allowable.
+/// The inner corners of the ring are in it by their nominal section stress.
+/// @throws InvalidInput  the tank has no brace
+Check tank_brace_stress_check(const std::string& subject, const TankBetweenLimits& bent,
+                              const StrengthCriterion& criterion);
+
 /// Bending stress of a brace in its own plane, times the load factor, against the allowable. The tension is at the edge
 /// bonded to the wall, which the brace is pushed away from; its inner edge is in compression.
 Check brace_stress_check(const std::string& subject, const BentStrip& brace, const StrengthCriterion& criterion);
@@ -39,6 +60,18 @@ enum class LoadDuration { short_term, permanent };
 /// Mean stress of an adhesive joint against the allowable for the duration of the load.
 Check joint_stress_check(const std::string& subject, const Pressure& stress, LoadDuration duration,
                          const materials::DesignStrength& allowable, std::string where = "mean over the bite");
+
+// Joints and bonds are judged as bonded where the tank has a bead: rigid ones take the load at the corners, where thin
+// plate theory is singular. `where` names the figures of the limits all the same.
+
+/// Largest load across the joints of walls and base, over the bite, against the allowable for the duration of the load.
+Check tank_joint_check(const std::string& subject, const TankBetweenLimits& bent, const Length& bite,
+                       LoadDuration duration, const materials::DesignStrength& allowable);
+
+/// Shear and peel of the bonds of rim and cross braces together, over the bite, against the allowable.
+/// @throws InvalidInput  the tank has no brace
+Check tank_bond_check(const std::string& subject, const TankBetweenLimits& bent, const Length& bite,
+                      LoadDuration duration, const materials::DesignStrength& allowable);
 
 /// Mean pressure under the footprint, or over the tributary area where one is given, against a rated live load.
 Check floor_pressure_check(const std::string& subject, const FloorLoad& load, const Pressure& rated_load,

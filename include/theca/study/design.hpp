@@ -259,6 +259,8 @@ struct Glass {
 
 struct Joint {
   Pressure allowable_short_term{}, allowable_permanent{};
+  std::optional<Length> thickness;  ///< of the bead, between the panes
+  std::optional<Pressure> E;        ///< of the adhesive, for a load that stays
   bool operator==(const Joint&) const = default;
 };
 
@@ -575,7 +577,6 @@ struct Workers {
 /// Every value is read, held to its limits and compared with the others (theca/study/validate.hpp). These are stated
 /// for the reader and for comparing designs, but no check of `assess` depends on them yet:
 ///   site.place; rooms.hall.floor, rooms.service.floor, .length and .width; rooms.layout.min_headroom
-///   tanks: support, legs and leg_plate (they must fit under the tank; the floor is judged by area)
 ///   tanks: rim_brace_variant, cross_brace_variant, glass_variants, two_tier_variant
 ///   sump.pump_draws_air_below, sump.cover; pump.intake_bell_variant
 ///   pipes.main.bore_variant, pipes.header.bore_variant, pipes.gravity_main.length and .start_above_hall_floor

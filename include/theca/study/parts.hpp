@@ -45,6 +45,19 @@ structure::Panel end_wall(const Design& design, const TankKind& kind);
 /// How the top edge of the tank as built is held: free, or on its rim brace.
 structure::Edge top_edge(const Design& design, const TankKind& kind);
 structure::BraceStrip rim_strip(const Design& design, const TankKind& kind, const RimBrace& brace);
+/// The tank that will be built, at its least thicknesses: joints as bonded with the bead of the design, its rim brace
+/// mitred and bonded to the walls, the base on foam or on its perimeter.
+///
+/// A bead's thickness and modulus that the design does not state are `usual_bead_thickness` and structural silicone's;
+/// the foam is `usual_foam_foundation`.
+structure::Tank built_tank(const Design& design, const TankKind& kind);
+/// Water at a depth in a level tank, own weight of the glass included.
+structure::TankLoad tank_load(const Design& design, const Length& water_depth);
+/// Gap that silicone fills between two panes of a glued tank. Common practice, no source.
+inline constexpr Length usual_bead_thickness = from_si<Length>(1e-3);
+/// A closed-cell foam sheet of 10 mm with a modulus of 0.2 MPa under a tank. Common practice, no source; hinged walls
+/// do not feel it.
+inline constexpr FoundationModulus usual_foam_foundation = from_si<FoundationModulus>(2e7);
 /// Water at the running depth.
 structure::PressureLoad water_load(const Design& design, const TankKind& kind);
 structure::Earthquake earthquake(const Design& design);

@@ -361,6 +361,8 @@ template <class V, Is<Joint> S>
 void fields(V&& visit, S& s) {
   visit("allowable_short_term", s.allowable_short_term, positive);
   visit("allowable_permanent", s.allowable_permanent, positive);
+  visit("thickness", s.thickness, positive);
+  visit("E", s.E, positive);
 }
 template <class V, Is<TwoTierVariant> S>
 void fields(V&& visit, S& s) {
