@@ -28,6 +28,7 @@ NOT_BOUND = {
     "Error": "bound as an exception", "InvalidInput": "bound as an exception",
     "OutOfValidity": "bound as an exception", "NotConverged": "bound as an exception",
     "ParseError": "bound as an exception",
+    "BentTank.solution": "opaque; `state_at` asks it",
 }
 # Headers of namespace theca that belong to its binding; the others are the ground floor that Python has in pint.
 ROOT_HEADERS = ["check.hpp", "units/salinity.hpp"]
@@ -682,6 +683,8 @@ class Writer:
         self.lines.append(f"    auto s = m.record<S>({cpp_text(python)}, {cpp_text(summary + (chr(10) * 2 + tail if tail else ''))});")
         initial = []
         for f in s.fields:
+            if f"{s.name}.{f.name}" in NOT_BOUND:
+                continue
             needed = not f.has_default and not self.has_natural_default(f.type)
             text, _, _, more = split_doc(f.doc)
             text = " ".join((text + " " + more.replace("\n", " ")).split())

@@ -140,7 +140,7 @@ struct BentStripSections {
   StripSection mid_span;
   /// At the inner corner of the ring, where the elastic peak is singular and the nominal section stress stands for it.
   StripSection inner_corner;
-  Pressure max_stress;  ///< largest nominal tension over the span between the inner corners
+  Pressure max_stress;  ///< largest nominal tension; rim strips are reckoned between the inner corners of the ring
   LineLoad bond_shear;  ///< largest along and down together, to the wall (cross brace: at its end)
   LineLoad bond_peel;   ///< largest pull across the bond
 };
@@ -196,7 +196,7 @@ TankBetweenLimits bend_between_limits(const Tank& tank, const TankLoad& load);
 
 /// A part of a bent tank. In a mirrored solution back and right parts are found from their images.
 /// @throws InvalidInput  the tank has no such part
-const BentPart& part(const BentTank& bent, TankPart which, int number = 0);
+BentPart part(const BentTank& bent, TankPart which, int number = 0);
 
 /// State of a part at a place of its plane.
 /// @throws InvalidInput  no such part, place outside it
