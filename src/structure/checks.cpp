@@ -134,7 +134,7 @@ Check tank_stress_check(const std::string& subject, const TankBetweenLimits& ben
                         const StrengthCriterion& criterion) {
   require_criterion(criterion);
   const auto cases = by_model(bent, [&](const BentTank& b) { return si(part(b, which).max_tension); });
-  const BentPart& worst = part(*cases.front().tank, which);
+  const BentPart worst = part(*cases.front().tank, which);
   CheckText words;
   words.name = subject_name(subject, "stress");
   words.question = "Does the panel bear the water, with the load factor, within its design strength?";
@@ -153,7 +153,7 @@ Check tank_deflection_check(const std::string& subject, const TankBetweenLimits&
                             const Length& limit, const std::string& limit_source) {
   require::positive("deflection limit", limit);
   const auto cases = by_model(bent, [&](const BentTank& b) { return si(part(b, which).max_deflection); });
-  const BentPart& worst = part(*cases.front().tank, which);
+  const BentPart worst = part(*cases.front().tank, which);
   CheckText words;
   words.name = subject_name(subject, "deflection");
   words.question = "Does the panel bulge by no more than the limit?";

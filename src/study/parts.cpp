@@ -163,15 +163,16 @@ structure::Edge top_edge(const Design& design, const TankKind& kind) {
   return structure::edge_on_brace(rim_strip(design, kind, *kind.rim_brace));
 }
 
+structure::AdhesiveBead joint_bead(const Design& design, const Length& bite) {
+  const Joint& joint = design.tanks.joint;
+  structure::AdhesiveBead bead =
+      structure::adhesive_bead(joint.thickness.value_or(usual_bead_thickness), bite, materials::silicone_adhesive());
+  if (joint.E) bead.youngs_modulus = *joint.E;
+  return bead;
+}
+
 structure::Tank built_tank(const Design& design, const TankKind& kind) {
   const structure::TankShell outside = shell(design, kind);
-  const Joint& joint = design.tanks.joint;
-  const auto bead = [&joint](const Length& bite) {
-    structure::AdhesiveBead made =
-        structure::adhesive_bead(joint.thickness.value_or(usual_bead_thickness), bite, materials::silicone_adhesive());
-    if (joint.E) made.youngs_modulus = *joint.E;
-    return made;
-  };
   structure::Tank tank{.inside_length = structure::inside_length(outside),
                        .inside_width = structure::inside_width(outside),
                        .wall_height = structure::wall_height(outside),
@@ -179,7 +180,7 @@ structure::Tank built_tank(const Design& design, const TankKind& kind) {
                        // The base's sheet is taken to fall short of its nominal thickness by as much as the walls'.
                        .base_thickness = kind.glass_base * si(kind.glass_design) / si(kind.glass_nominal),
                        .material = glass(design),
-                       .joint = bead(kind.joint_bite),
+                       .joint = joint_bead(design, kind.joint_bite),
                        .rim = {},
                        .cross_braces = {},
                        .support = structure::TankSupport::perimeter,
@@ -195,7 +196,7 @@ structure::Tank built_tank(const Design& design, const TankKind& kind) {
                                        .thickness = brace.design_thickness,
                                        .material = glass(design),
                                        .corner = structure::RingCorner::mitred,
-                                       .bond = bead(std::min(kind.joint_bite, brace.design_thickness))};
+                                       .bond = joint_bead(design, std::min(kind.joint_bite, brace.design_thickness))};
   }
   return tank;
 }

@@ -1,7 +1,7 @@
-#include <algorithm>
-#include <optional>
 #include <string>
+#include <vector>
 
+#include "bent_tank.hpp"
 #include "collector.hpp"
 #include "stand_and_motion_checks.hpp"
 #include "theca/require.hpp"
@@ -19,41 +19,6 @@ using structure::TankPart;
 /// For how long the water is to stand when the probability of breakage is asked.
 constexpr Time service_life = 10.0 * units::year;
 
-/// The tank at one depth, bent once for all checks that ask, and only when one asks.
-class Bent {
- public:
-  Bent(const Design& design, structure::Tank tank, const Length& depth)
-      : tank_(std::move(tank)), load_(tank_load(design, depth)) {}
-
-  const TankBetweenLimits& limits() {
-    if (!limits_) {
-      // The solver refuses a tank that a rim brace nearly closes, which a design may state.
-      if (tank_.rim)
-        require::valid("folded plates", "rim brace width / shorter inside length",
-                       si(tank_.rim->width) / std::min(si(tank_.inside_length), si(tank_.inside_width)), 0.0, 0.44);
-      limits_ = structure::bend_between_limits(tank_, load_);
-    }
-    return *limits_;
-  }
-  const structure::Tank& tank() const { return tank_; }
-
- private:
-  structure::Tank tank_;
-  structure::TankLoad load_;
-  std::optional<TankBetweenLimits> limits_;
-};
-
-structure::StrengthCriterion glass_criterion(const Design& design) {
-  return {.strength = {design.tanks.glass.strength, "as stated in the design", "stated in the design"},
-          .load_factor = design.tanks.glass.load_factor};
-}
-
-/// A check of a part that does not stand in the design as built.
-Check of_variant(Check check) {
-  check.caution.insert(0, "This is a variant, not the tank as designed. ");
-  return check;
-}
-
 void glass_checks(const Design& design, const std::string& tank, Bent& running, Collector& checks) {
   const auto stress = [&](const std::string& subject, TankPart part) {
     checks.add("structure: " + subject + " stress",
@@ -65,7 +30,7 @@ void glass_checks(const Design& design, const std::string& tank, Bent& running, 
       const Length width = structure::part(running.limits().hinged, part).width;
       return structure::tank_deflection_check(subject, running.limits(), part,
                                               width / design.tanks.glass.deflection_limit.divisor,
-                                              "limit stated in the design (common practice, no source)");
+                                              deflection_limit_source);
     });
   };
   wall(tank + " long wall", TankPart::front_wall);
@@ -73,13 +38,11 @@ void glass_checks(const Design& design, const std::string& tank, Bent& running, 
   stress(tank + " base", TankPart::base);
 }
 
-void brace_checks(const Design& design, const std::string& brace, Bent& running, const Length& bite, Collector& checks,
-                  bool variant = false) {
-  const auto add = [&](const char* what, auto&& make) {
-    checks.add("structure: " + brace + " " + what, [&] { return variant ? of_variant(make()) : make(); });
-  };
-  add("stress", [&] { return structure::tank_brace_stress_check(brace, running.limits(), glass_criterion(design)); });
-  add("bond, permanent", [&] {
+void brace_checks(const Design& design, const std::string& brace, Bent& running, const Length& bite,
+                  Collector& checks) {
+  checks.add("structure: " + brace + " stress",
+             [&] { return structure::tank_brace_stress_check(brace, running.limits(), glass_criterion(design)); });
+  checks.add("structure: " + brace + " bond, permanent", [&] {
     return structure::tank_bond_check(brace + " bond", running.limits(), bite, LoadDuration::permanent,
                                       {design.tanks.joint.allowable_permanent, "permanent", "stated in the design"});
   });
@@ -102,14 +65,14 @@ void joint_checks(const Design& design, const std::string& tank, const TankKind&
 /// Wall or base with the largest tension under any joint model.
 struct WorstPane {
   const structure::BentTank* bent = nullptr;
-  const structure::BentPart* part = nullptr;
+  structure::BentPart part;
 };
 WorstPane worst_pane(const TankBetweenLimits& limits) {
   WorstPane worst;
   const auto look = [&worst](const structure::BentTank& bent) {
     for (const TankPart which : {TankPart::front_wall, TankPart::left_wall, TankPart::base}) {
-      const structure::BentPart& part = structure::part(bent, which);
-      if (!worst.part || part.max_tension > worst.part->max_tension) worst = {&bent, &part};
+      const structure::BentPart part = structure::part(bent, which);
+      if (!worst.bent || part.max_tension > worst.part.max_tension) worst = {&bent, part};
     }
   };
   look(limits.hinged);
@@ -119,7 +82,7 @@ WorstPane worst_pane(const TankBetweenLimits& limits) {
 }
 
 std::string words_of(const WorstPane& pane) {
-  return std::string(name(pane.part->part)) + ", joints " + std::string(name(pane.bent->joints));
+  return std::string(name(pane.part.part)) + ", joints " + std::string(name(pane.bent->joints));
 }
 
 /// Samples a pane at the middles of cells. The state of a tank's part holds the larger principal tension of both faces
@@ -127,7 +90,7 @@ std::string words_of(const WorstPane& pane) {
 /// where it presses the other.
 structure::GlassFailure breakage(const WorstPane& pane) {
   constexpr int along = 40, up = 16;
-  const structure::BentPart& part = *pane.part;
+  const structure::BentPart& part = pane.part;
   const Area cell = part.width * part.height / double(along * up);
   std::vector<structure::SurfaceStress> samples;
   for (int i = 0; i < along; ++i)
@@ -146,11 +109,11 @@ void criteria_checks(const std::string& tank, Bent& running, Collector& checks) 
   checks.group("structure: " + subject + " criteria", [&] {
     const WorstPane pane = worst_pane(running.limits());
     // Beyond linear theory the figures of bending alone say too little of the glass.
-    require::valid("bending without stretching", "deflection / thickness", pane.part->deflection_over_thickness, 0.0,
+    require::valid("bending without stretching", "deflection / thickness", pane.part.deflection_over_thickness, 0.0,
                    structure::linear_deflection_limit);
     const auto criteria =
-        structure::annealed_glass_criteria(materials::permanent_load, pane.part->width * pane.part->height);
-    for (Check& check : structure::glass_criteria_checks(subject, pane.part->max_tension, words_of(pane), criteria)) {
+        structure::annealed_glass_criteria(materials::permanent_load, pane.part.width * pane.part.height);
+    for (Check& check : structure::glass_criteria_checks(subject, pane.part.max_tension, words_of(pane), criteria)) {
       const std::string own = check.name;
       checks.add(own, [&] { return check; });
     }

@@ -39,4 +39,8 @@ std::vector<Check> light_checks(const Design& design);
 std::vector<Check> thermal_checks(const Design& design);
 std::vector<Check> farm_checks(const Design& design);
 
+/// The long walls of the glass and brace variants that the design lists, by the same criteria. They are no part of the
+/// assessment: each stands for another tank than the one designed. @throws as assess
+std::vector<Check> structure_variant_checks(const Design& design);
+
 }  // namespace theca::study

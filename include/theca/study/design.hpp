@@ -577,7 +577,7 @@ struct Workers {
 /// Every value is read, held to its limits and compared with the others (theca/study/validate.hpp). These are stated
 /// for the reader and for comparing designs, but no check of `assess` depends on them yet:
 ///   site.place; rooms.hall.floor, rooms.service.floor, .length and .width; rooms.layout.min_headroom
-///   tanks: rim_brace_variant, cross_brace_variant, glass_variants, two_tier_variant
+///   tanks: rim_brace_variant, cross_brace_variant, glass_variants (see structure_variant_checks), two_tier_variant
 ///   sump.pump_draws_air_below, sump.cover; pump.intake_bell_variant
 ///   pipes.main.bore_variant, pipes.header.bore_variant, pipes.gravity_main.length and .start_above_hall_floor
 ///   lights.PPF (it must agree with the table of intensities, which is used)

@@ -45,11 +45,11 @@ structure::Panel end_wall(const Design& design, const TankKind& kind);
 /// How the top edge of the tank as built is held: free, or on its rim brace.
 structure::Edge top_edge(const Design& design, const TankKind& kind);
 structure::BraceStrip rim_strip(const Design& design, const TankKind& kind, const RimBrace& brace);
+/// The adhesive of the design's joints over a bite. A thickness and a modulus that the design does not state are
+/// `usual_bead_thickness` and structural silicone's.
+structure::AdhesiveBead joint_bead(const Design& design, const Length& bite);
 /// The tank that will be built, at its least thicknesses: joints as bonded with the bead of the design, its rim brace
-/// mitred and bonded to the walls, the base on foam or on its perimeter.
-///
-/// A bead's thickness and modulus that the design does not state are `usual_bead_thickness` and structural silicone's;
-/// the foam is `usual_foam_foundation`.
+/// mitred and bonded to the walls, the base on foam (`usual_foam_foundation`) or on its perimeter.
 structure::Tank built_tank(const Design& design, const TankKind& kind);
 /// Water at a depth in a level tank, own weight of the glass included.
 structure::TankLoad tank_load(const Design& design, const Length& water_depth);
