@@ -21,6 +21,7 @@ WORDS = {
     "kg/m": ("a mass per length", "1 kg/m"), "kg/m2": ("a mass per area", "1 kg/m**2"),
     "kg/m3": ("a density", "1025 kg/m**3"), "N": ("a force", "100 lbf"), "N/m": ("a force per length", "500 N/m"),
     "N/rad": ("a rotational stiffness per length", "1000 N/rad"), "Pa": ("a pressure", "0.14 MPa"),
+    "N m2": ("a bending or torsional stiffness", "1000 N*m**2"), "N/m3": ("a foundation modulus", "20 MPa/m"),
     "J": ("an energy", "1 kWh"), "W": ("a power", "84 W"), "J/kg": ("a specific energy", "2400 kJ/kg"),
     "Pa s": ("a dynamic viscosity", "1 mPa*s"), "m2/s": ("a kinematic viscosity", "0.93e-6 m**2/s"),
     "W/m2": ("a heat flux", "100 W/m**2"), "W/m2/K": ("a heat transfer coefficient", "8.3 W/m**2/K"),
