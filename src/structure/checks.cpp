@@ -229,19 +229,6 @@ Check panel_stress_check(const std::string& subject, const BentPanel& bent, cons
                               measure(criterion.strength.value, units::psi), 0.10, bent.deflection_over_thickness);
 }
 
-Check brace_stress_check(const std::string& subject, const BentStrip& brace, const StrengthCriterion& criterion) {
-  require_criterion(criterion);
-  CheckText words;
-  words.name = subject_name(subject, "stress");
-  words.question = "Does the brace bear what the wall hands to it, with the load factor, within its design strength?";
-  words.where = "mid-span, edge at the wall";
-  words.source = "beam theory, strip hinged at its ends in its own plane, load factor " +
-                 text(criterion.load_factor, "") + "; strength: " + criterion.strength.source;
-  words.caution = panel_caution;
-  return make_check(std::move(words), measure(criterion.load_factor * brace.stress, units::psi),
-                    measure(criterion.strength.value, units::psi), 0.20);
-}
-
 Check panel_deflection_check(const std::string& subject, const BentPanel& bent, const Length& limit,
                              const std::string& limit_source) {
   require::positive("deflection limit", limit);

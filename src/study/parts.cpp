@@ -139,28 +139,12 @@ structure::Panel long_wall(const Design& design, const TankKind& kind, const str
           .top = top};
 }
 
-structure::BraceStrip rim_strip(const Design& design, const TankKind& kind, const RimBrace& brace) {
-  return {.span = structure::inside_length(shell(design, kind)),
-          .width = brace.width,
-          .thickness = brace.design_thickness,
-          .material = glass(design)};
-}
-
-structure::Panel end_wall(const Design& design, const TankKind& kind) {
-  structure::Edge top = structure::free_edge();
-  if (kind.rim_brace) {
-    structure::BraceStrip strip = rim_strip(design, kind, *kind.rim_brace);
-    strip.span = structure::inside_width(shell(design, kind));
-    top = structure::edge_on_brace(strip);
-  }
-  structure::Panel panel = long_wall(design, kind, top);
-  panel.width = kind.outside_width - kind.glass_nominal;
-  return panel;
-}
-
 structure::Edge top_edge(const Design& design, const TankKind& kind) {
   if (!kind.rim_brace) return structure::free_edge();
-  return structure::edge_on_brace(rim_strip(design, kind, *kind.rim_brace));
+  return structure::edge_on_brace({.span = structure::inside_length(shell(design, kind)),
+                                   .width = kind.rim_brace->width,
+                                   .thickness = kind.rim_brace->design_thickness,
+                                   .material = glass(design)});
 }
 
 structure::AdhesiveBead joint_bead(const Design& design, const Length& bite) {

@@ -153,16 +153,6 @@ TEST_CASE("joint, floor, leg, freeboard and stroke checks compare what they say"
   CHECK(contains(stroke_resonance_check("tank A", 1.5).source, "common practice, no source"));
 }
 
-TEST_CASE("brace stress: tension where the brace is bonded to the wall, times the load factor") {
-  const Check c = brace_stress_check("long brace", {.stress = 4_MPa, .deflection = 1_mm},
-                                     {.strength = {6_MPa, "", "a test"}, .load_factor = 1.35});
-  CHECK(c.name == "structure: long brace stress");
-  CHECK(near(c.utilisation, 0.9, 1e-12));
-  CHECK(c.verdict == Verdict::marginal);
-  CHECK(c.where == "mid-span, edge at the wall");
-  CHECK(contains(c.caution, "licensed engineer"));
-}
-
 TEST_CASE("joint, floor and freeboard checks say the place they were given") {
   const materials::DesignStrength adhesive{14_kPa, "", "a test"};
   const Check joint = joint_stress_check("wall", 10_kPa, LoadDuration::permanent, adhesive, "middle of the top edge");

@@ -1,5 +1,4 @@
-// Braces, joints, weight and floor: each against statics worked by hand, and what is refused.
-#include <cmath>
+// Held tops, joints, weight and floor: each against statics worked by hand, and what is refused.
 #include <limits>
 
 #include "support/near.hpp"
@@ -58,51 +57,12 @@ TEST_CASE("middle of a long plate held at the top: line loads of the strip [plat
   CHECK(near(b.reaction_at(Side::bottom, 2.5_m), bottom_joint_line_load(0.3_m, 0.5_m, 1000_kg_m3), 5e-3));
 }
 
-TEST_CASE("lone brace: q L^2 / 8 over t d^2 / 6, and 5 q L^4 / 384 E I") {
-  // q 100 N/m, L 2 m: M 50 N m; t 12 mm, d 60 mm: W 7.2e-6 m3, I 2.16e-7 m4, glass E 70 GPa: EI 15120 N m2
-  const BraceStrip strip{.span = 2_m, .width = 60_mm, .thickness = 12_mm, .material = materials::float_glass()};
-  const BentStrip bent = lone_brace(strip, 100_N_m);
-  CHECK(near(si(bent.stress), 50.0 / 7.2e-6, 1e-12));
-  CHECK(near(si(bent.deflection), 5.0 * 100.0 * 16.0 / (384.0 * 15120.0), 1e-12));
-  CHECK(lone_brace(strip, LineLoad()).stress == Pressure());
-}
-
-TEST_CASE(
-    "brace under a half-sine load: moments summed along the span, and between the uniform loads [statics, sums]") {
-  const BraceStrip strip{.span = 2_m, .width = 60_mm, .thickness = 12_mm, .material = materials::float_glass()};
-  const BentStrip bent = half_sine_brace(strip, 100_N_m);
-  // Free body of the left half, summed over short lengths: the support carries half the load; each length of load left
-  // of mid-span turns back. The deflection is the virtual work of a unit force at mid-span, whose moment is x / 2.
-  constexpr double pi = 3.14159265358979323846;
-  constexpr int n = 2000;
-  const double L = 2.0, dx = 0.5 * L / n;
-  double support = 0.0;
-  for (int i = 0; i < n; ++i) support += 100.0 * std::sin(pi * (i + 0.5) * dx / L) * dx;
-  double moment = 0.0, shear = support, work = 0.0;
-  for (int i = 0; i < n; ++i) {
-    const double x = (i + 0.5) * dx;
-    const double load = 100.0 * std::sin(pi * x / L) * dx;
-    work += 2.0 * (moment + 0.5 * (shear - 0.25 * load) * dx) * 0.5 * x * dx;
-    moment += (shear - 0.5 * load) * dx;
-    shear -= load;
-  }
-  CHECK(near(si(bent.stress), moment / 7.2e-6, 1e-6));  // t d^2 / 6 = 7.2e-6 m3; the sums err with dx^2
-  CHECK(near(si(bent.deflection), work / 15120.0, 1e-6));
-  // The peak spread evenly is more, the mean spread evenly less.
-  const BentStrip peak = lone_brace(strip, 100_N_m), mean = lone_brace(strip, 2.0 / pi * 100_N_m);
-  CHECK(bent.stress < peak.stress);
-  CHECK(bent.stress > 1.2 * mean.stress);
-  CHECK(bent.deflection < peak.deflection);
-  CHECK(bent.deflection > mean.deflection);
-  CHECK(half_sine_brace(strip, LineLoad()).stress == Pressure());
-}
-
 TEST_CASE("joint stress is line load over bite, and the needed bite turns it round") {
   CHECK(near(joint_stress(1200_N_m, 12_mm), 100_kPa, 1e-12));
   CHECK(near(needed_bite(1200_N_m, 100_kPa), 12_mm, 1e-12));
 }
 
-TEST_CASE("rim, brace and joint: bad input is refused by name") {
+TEST_CASE("held top and joint: bad input is refused by name") {
   for (const double bad : {0.0, -1.0, not_a_number, infinite}) {
     CAPTURE(bad);
     const auto top = [](Length h, Length wall, Density rho, Acceleration g) {
@@ -124,29 +84,14 @@ TEST_CASE("rim, brace and joint: bad input is refused by name") {
     CHECK(contains(bottom(1_m, 1_m, 1000_kg_m3, gravity), "gravity"));
     CHECK(contains(message_of<InvalidInput>([&] { joint_stress(1_N_m, length); }), "bite"));
     CHECK(contains(message_of<InvalidInput>([&] { needed_bite(1_N_m, bad * units::pascal); }), "allowable"));
-    const auto brace = [](auto change) {
-      BraceStrip strip{.span = 2_m, .width = 60_mm, .thickness = 12_mm, .material = materials::float_glass()};
-      change(strip);
-      return message_of<InvalidInput>([&] { lone_brace(strip, 100_N_m); });
-    };
-    CHECK(contains(brace([&](BraceStrip& s) { s.span = length; }), "strip span"));
-    CHECK(contains(brace([&](BraceStrip& s) { s.width = length; }), "strip width"));
-    CHECK(contains(brace([&](BraceStrip& s) { s.thickness = length; }), "strip thickness"));
-    CHECK(contains(brace([&](BraceStrip& s) { s.material.youngs_modulus = bad * units::pascal; }), "Young's modulus"));
   }
   CHECK(contains(message_of<InvalidInput>([] { held_top_line_load(1.1_m, 1_m, 1000_kg_m3); }), "wall height"));
   CHECK(contains(message_of<InvalidInput>([] { bottom_joint_line_load(1.1_m, 1_m, 1000_kg_m3); }), "wall height"));
   for (const double bad : {-1.0, not_a_number, infinite}) {
     const LineLoad q = bad * units::newton_per_metre;
-    const BraceStrip strip{.span = 2_m, .width = 60_mm, .thickness = 12_mm, .material = materials::float_glass()};
     CHECK(contains(message_of<InvalidInput>([&] { joint_stress(q, 10_mm); }), "line load"));
     CHECK(contains(message_of<InvalidInput>([&] { needed_bite(q, 1_kPa); }), "line load"));
-    CHECK(contains(message_of<InvalidInput>([&] { lone_brace(strip, q); }), "line load"));
-    CHECK(contains(message_of<InvalidInput>([&] { half_sine_brace(strip, q); }), "line load at mid-span"));
   }
-  const BraceStrip stubby{.span = 0.2_m, .width = 60_mm, .thickness = 12_mm, .material = materials::float_glass()};
-  CHECK_THROWS_AS(lone_brace(stubby, 100_N_m), OutOfValidity);
-  CHECK_THROWS_AS(half_sine_brace(stubby, 100_N_m), OutOfValidity);
 }
 
 TEST_CASE("tank weight: volumes and masses worked by hand") {

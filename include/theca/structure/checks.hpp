@@ -7,7 +7,6 @@
 #include "theca/materials/material.hpp"
 #include "theca/structure/bend.hpp"
 #include "theca/structure/floor.hpp"
-#include "theca/structure/rim.hpp"
 #include "theca/structure/sloshing.hpp"
 #include "theca/structure/tank.hpp"
 #include "theca/units.hpp"
@@ -50,10 +49,6 @@ Check tank_deflection_check(const std::string& subject, const TankBetweenLimits&
 /// @throws InvalidInput  the tank has no brace
 Check tank_brace_stress_check(const std::string& subject, const TankBetweenLimits& bent,
                               const StrengthCriterion& criterion);
-
-/// Bending stress of a brace in its own plane, times the load factor, against the allowable. The tension is at the edge
-/// bonded to the wall, which the brace is pushed away from; its inner edge is in compression.
-Check brace_stress_check(const std::string& subject, const BentStrip& brace, const StrengthCriterion& criterion);
 
 enum class LoadDuration { short_term, permanent };
 

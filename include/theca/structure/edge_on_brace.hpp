@@ -24,10 +24,7 @@ T half_sine_stiffness(T span_m, T width_m, T thickness_m, T youngs_modulus_Pa, T
 /// The brace counts as an elastic support of even stiffness, that of a half sine wave, E I (pi/L)^4 with shear beside
 /// it: the shape in which the edge of a long wall bows. Its twisting stiffness and the help of the wall as its flange
 /// are left out, both on the heavy side for the wall; the edge is neither held (stress understated several-fold on a
-/// long tank) nor free.
-///
-/// Shear of the strip is part of the stiffness, so that short strips, for which `lone_brace` gives no stress, are
-/// accepted here.
+/// long tank) nor free. For one wall by itself, e.g. while sizing: `bend` of a `Tank` solves walls and brace together.
 ///
 /// @throws InvalidInput  a dimension or modulus not > 0 and finite, thickness over the width, Poisson ratio outside 0
 /// to

@@ -37,14 +37,11 @@ materials::Material glass(const Design& design);
 /// Outside dimensions with nominal thickness: for volumes and weights.
 structure::TankShell shell(const Design& design, const TankKind& kind);
 structure::TankShell shell(const Design& design, const Sump& sump);
-/// The long wall between the middles of the end walls, full height over the base, least thickness, hinged at the
-/// bottom and the sides.
+/// The long wall by itself, between the middles of the end walls, full height over the base, least thickness, hinged at
+/// the bottom and the sides.
 structure::Panel long_wall(const Design& design, const TankKind& kind, const structure::Edge& top);
-/// The end wall likewise, as built: its top free or on the brace of its own side.
-structure::Panel end_wall(const Design& design, const TankKind& kind);
-/// How the top edge of the tank as built is held: free, or on its rim brace.
+/// How the top edge of the long wall by itself is held: free, or on its rim brace.
 structure::Edge top_edge(const Design& design, const TankKind& kind);
-structure::BraceStrip rim_strip(const Design& design, const TankKind& kind, const RimBrace& brace);
 /// The adhesive of the design's joints over a bite. A thickness and a modulus that the design does not state are
 /// `usual_bead_thickness` and structural silicone's.
 structure::AdhesiveBead joint_bead(const Design& design, const Length& bite);
