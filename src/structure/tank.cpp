@@ -292,8 +292,10 @@ class Builder {
       image(TankPart::back_rim, front_rim_, false, true);
   }
 
-  double depth(double x, double y) const {
-    return si(load_.water_depth) - load_.rise_along * (x - 0.5 * a_) - load_.rise_across * (y - 0.5 * b_);
+  /// Water depth by place. The plates keep it longer than this builder lives, so it holds all that it needs.
+  auto water_level() const {
+    return [depth = si(load_.water_depth), along = load_.rise_along, across = load_.rise_across, x0 = 0.5 * a_,
+            y0 = 0.5 * b_](double x, double y) { return depth - along * (x - x0) - across * (y - y0); };
   }
 
   FoldedPlate wall(bool long_wall, double place, double outward) const {
@@ -311,7 +313,7 @@ class Builder {
                   .degree_y = wall_degree};
     p.mirrored_x = long_wall ? mirror_x_ : mirror_y_;
     p.images = long_wall ? twice_y() : twice_x();
-    const auto level = [this, long_wall, place](double along) {
+    const auto level = [depth = water_level(), long_wall, place](double along) {
       return long_wall ? depth(along, place) : depth(place, along);
     };
     p.wet_height = level;
@@ -374,7 +376,7 @@ class Builder {
     // Friction that keeps the tank from drifting, weak beside the base's own stiffness.
     base.tangential_foundation = 1e-2 * base.youngs_modulus * base.thickness / (a_ * b_);
     base.wet_height = [b = b_](double) { return b; };
-    base.pressure = [this](double x, double y) { return -weight_ * depth(x, y); };
+    base.pressure = [depth = water_level(), w = weight_](double x, double y) { return -w * depth(x, y); };
     if (load_.own_weight)
       base.body_force = {0.0, 0.0, -si(tank_.material.density) * si(load_.gravity) * base.thickness};
     base_ = add(TankPart::base, base);

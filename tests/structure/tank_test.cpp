@@ -224,19 +224,20 @@ TEST_CASE("tank: the quarter that symmetry leaves says the same as the whole tan
       REQUIRE(whole.parts.size() == quarter.parts.size());
       REQUIRE(whole.strips.size() == quarter.strips.size());
       // The whole is solved in a higher degree along the tank: they differ by what the degree leaves undone, 0.3 % of a
-      // deflection, 3 % of a stress in a wall. Strips are the coarsest: 5 % in a ring, 10 % where cross braces kink it.
-      const double of_strips = crossed ? 0.1 : 5e-2;
+      // deflection, 3 % of a stress in a long wall. Beside the singular corners of the ring, where end walls and strips
+      // have their largest stress, 10 %.
+      constexpr double beside_corners = 0.1;
       for (const BentPart& p : quarter.parts) {
         if (p.part == TankPart::base) continue;  // on a plane it does not bend
         CAPTURE(std::string(name(p.part)));
         CAPTURE(p.number);
         const BentPart& q = part(whole, p.part, p.number);
         if (p.part < TankPart::base) CHECK(near(q.max_deflection, p.max_deflection, 3e-3));
-        CHECK(near(q.max_tension, p.max_tension, p.part < TankPart::base ? 3e-2 : of_strips));
+        CHECK(near(q.max_tension, p.max_tension, p.part <= TankPart::back_wall ? 3e-2 : beside_corners));
       }
       for (const BentStripSections& s : quarter.strips) {
         CAPTURE(std::string(name(s.part)));
-        CHECK(near(strip(whole, s.part, s.number).mid_span.tension, s.mid_span.tension, of_strips));
+        CHECK(near(strip(whole, s.part, s.number).mid_span.tension, s.mid_span.tension, beside_corners));
       }
     }
   }
