@@ -25,6 +25,9 @@ constexpr int strokes_on_end = 30;
 /// states none.
 constexpr Force usual_concentrated_load = 2000.0 * units::pound_force;
 
+/// A site without earthquakes asks for no earthquake check.
+bool shakes(const Design& design) { return design.site.S_DS > 0.0 && design.site.S_D1 > 0.0; }
+
 /// All round, its outer edge flush with the walls.
 Mass rim_brace_mass(const Design& design, const TankKind& kind) {
   if (!kind.rim_brace) return Mass();
@@ -48,12 +51,13 @@ void wave_checks(const Design& design, const std::string& tank, const TankKind& 
   const auto wave = [&](const Length& along) {
     return structure::slosh_wave_height(along, kind.water_depth, earthquake(design), design.site.gravity);
   };
-  checks.add("structure: " + tank + " earthquake wave", [&] {
-    const bool along = wave(length) >= wave(width);
-    return structure::freeboard_check(
-        tank, along ? wave(length) : wave(width), freeboard,
-        along ? "end walls, first wave along the tank" : "long walls, first wave across the tank");
-  });
+  if (shakes(design))
+    checks.add("structure: " + tank + " earthquake wave", [&] {
+      const bool along = wave(length) >= wave(width);
+      return structure::freeboard_check(
+          tank, along ? wave(length) : wave(width), freeboard,
+          along ? "end walls, first wave along the tank" : "long walls, first wave across the tank");
+    });
   checks.add("structure: " + tank + " scraping wave", [&] {
     return structure::stroke_resonance_check(
         tank, structure::stroke_frequency_ratio(design.site.scraping_stroke_rate, width, kind.water_depth,
@@ -141,13 +145,14 @@ void earthquake_checks(const Design& design, const std::string& tank, const Tank
 
 void leg_check(const Design& design, const std::string& tank, const TankKind& kind, Collector& checks) {
   const std::string name = "structure: " + tank + " leg load";
-  if (kind.legs != 4 && kind.legs != 6 && kind.legs != 8) {
+  const bool apart = kind.leg_plate.length < kind.outside_length && kind.leg_plate.width < kind.outside_width;
+  if (!apart || (kind.legs != 4 && kind.legs != 6 && kind.legs != 8)) {
     checks.add_unjudged({.name = name,
                          .question = "Can the floor and the foot take the most loaded leg?",
                          .where = std::to_string(kind.legs) + " legs",
                          .source = "statics",
                          .caution = {}},
-                        "The places of the legs are known for 4, 6 or 8 legs in two rows only.");
+                        "The places of the legs are known for 4, 6 or 8 legs in two rows under the tank only.");
     return;
   }
   checks.add(name, [&] {
@@ -186,7 +191,7 @@ void floor_check(const Design& design, const std::string& tank, const TankKind& 
 
 void stand_and_motion_checks(const Design& design, const std::string& tank, const TankKind& kind, Collector& checks) {
   wave_checks(design, tank, kind, checks);
-  earthquake_checks(design, tank, kind, checks);
+  if (shakes(design)) earthquake_checks(design, tank, kind, checks);
   leg_check(design, tank, kind, checks);
   floor_check(design, tank, kind, checks);
 }

@@ -231,6 +231,18 @@ TEST_CASE("study: six legs share the full tank evenly, in pounds [floor load ove
   five.tanks.kinds.at("A").legs = 5;
   const Assessment unknown = assess(five);
   CHECK(unknown.at("structure: tank A leg load").verdict == Verdict::outside_validity);
+  Design beam = demo();
+  beam.tanks.kinds.at("A").leg_plate = {100_in, 1_in};  // longer than the tank
+  CHECK(assess(beam).at("structure: tank A leg load").verdict == Verdict::outside_validity);
+}
+
+TEST_CASE("study: a site without earthquakes has the other checks and none of shaking") {
+  Design calm = demo();
+  calm.site.S_DS = calm.site.S_D1 = 0.0;
+  const Assessment assessment = assess(calm);
+  CHECK(assessment.checks.size() == assessed().checks.size() - 2 * 5);  // wave, sliding and tipping twice, two kinds
+  CHECK_THROWS_AS(assessment.at("structure: tank A with its stand tipping"), InvalidInput);
+  CHECK_NOTHROW(assessment.at("structure: tank A hand wave"));
 }
 
 TEST_CASE("study: factor against tipping agrees with a hand calculation [Housner 1963 in the form of ACI 350.3-06]") {

@@ -389,6 +389,20 @@ TEST_CASE("design file: writing and reading gives back the same design") {
   CHECK(contains(text, "deflection_limit = \"length/200\""));
 }
 
+TEST_CASE("design file: thickness and modulus of the joints may be left out or stated") {
+  const Design without = read_design(THECA_DEMO_TOML);
+  CHECK(!without.tanks.joint.thickness);
+  CHECK(!without.tanks.joint.E);
+  const std::string last = "allowable_permanent = \"0.014 MPa\"\n";
+  const Design with = parse_design(demo_with(last, last + "thickness = \"2 mm\"\nE = \"1.2 MPa\"\n"), "farm.toml");
+  REQUIRE(with.tanks.joint.thickness);
+  REQUIRE(with.tanks.joint.E);
+  CHECK(near(si(*with.tanks.joint.thickness), 0.002, 1e-15));
+  CHECK(near(si(*with.tanks.joint.E), 1.2e6, 1e-15));
+  CHECK(parse_design(write_design(with), "written") == with);
+  CHECK(contains(refusal(last, last + "thickness = \"0 mm\"\n"), "tanks.joint.thickness"));
+}
+
 TEST_CASE("design file: numbers with all their digits come back to the last bit") {
   Design d = read_design(THECA_DEMO_TOML);
   int numbers = 0;
