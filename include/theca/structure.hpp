@@ -27,6 +27,7 @@
 #include "theca/structure/stand_checks.hpp"
 #include "theca/structure/strength_checks.hpp"
 #include "theca/structure/tank.hpp"
+#include "theca/structure/tank_size.hpp"
 #include "theca/structure/thermal_stress.hpp"
 #include "theca/structure/thick_panel.hpp"
 #include "theca/structure/weight.hpp"
