@@ -50,6 +50,7 @@ struct RatedTank {
   std::vector<BentTank> bent;
   std::vector<TankUtilisation> utilisations;  ///< the worst place of every criterion, for each joint model
   TankUtilisation governing;                  ///< the largest under the joint models asked
+  /// Whether every criterion is met under the joint models asked.
   bool holds() const { return governing.utilisation <= 1.0; }
 };
 
