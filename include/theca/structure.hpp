@@ -1,4 +1,4 @@
-// Everything of the structure module: panels, whole tanks, joints, strength, water motion, stand and floor, sizing, checks.
+// The structure module: panels, whole tanks, joints, strength, water motion, stand and floor, sizing, checks.
 #pragma once
 
 #include "theca/structure/bend.hpp"
