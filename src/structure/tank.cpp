@@ -134,6 +134,10 @@ struct PartIndex {
   int number;
   int plate;
   bool flipped_x, flipped_y;  ///< the part is the image of the plate
+  /// Plates of a long rim strip from its left end on, cut where cross braces meet it; in a mirrored solution up to the
+  /// middle. `plate` is the first of them.
+  std::vector<int> segments{};
+  double length = 0.0;  ///< of the whole strip
 };
 
 struct JointIndex {
@@ -280,16 +284,39 @@ class Builder {
         corner_[right][back] = static_cast<int>(model_.structure.plates.size());
         model_.structure.plates.push_back(square);
       }
-    FoldedPlate side = flat_strip(0.5 * t_ + c, 0.5 * t_, a_ - t_ - 2.0 * c, c, rim.thickness, rim.material);
-    side.degree_x = along_degree_;
-    side.mirrored_x = mirror_x_;
-    side.images = twice_y();
-    front_rim_ = add(TankPart::front_rim, side);
-    side.start_y = b_ - 0.5 * t_ - c;
-    if (!mirror_y_)
-      back_rim_ = add(TankPart::back_rim, side);
-    else
-      image(TankPart::back_rim, front_rim_, false, true);
+    front_rim_ = add_long_strip(TankPart::front_rim, 0.5 * t_);
+    if (!mirror_y_) {
+      back_rim_ = add_long_strip(TankPart::back_rim, b_ - 0.5 * t_ - c);
+    } else {
+      PartIndex back = model_.parts.back();
+      back.part = TankPart::back_rim;
+      back.flipped_y = true;
+      model_.parts.push_back(back);
+    }
+  }
+
+  /// A long strip between the corners of the ring, cut at the edges of the cross braces, where the stress is singular.
+  std::vector<int> add_long_strip(TankPart part, double start_y) {
+    const TankRimBrace& rim = *tank_.rim;
+    const double c = si(rim.width), first = 0.5 * t_ + c, last = a_ - 0.5 * t_ - c;
+    std::vector<double> cuts = {first, last};
+    for (const TankCrossBrace& brace : tank_.cross_braces)
+      for (const double side : {-0.5, 0.5}) cuts.push_back(0.5 * t_ + si(brace.at + side * brace.width));
+    std::sort(cuts.begin(), cuts.end());
+    std::vector<int> segments;
+    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
+      const double from = cuts[i], length = cuts[i + 1] - from, middle = from + 0.5 * length;
+      const bool crosses = mirror_x_ && std::abs(middle - 0.5 * a_) < 1e-9 * a_;
+      if (length < 1e-9 * a_ || (mirror_x_ && !crosses && middle > 0.5 * a_)) continue;
+      FoldedPlate p = flat_strip(from, start_y, length, c, rim.thickness, rim.material);
+      p.degree_x = cuts.size() == 2 ? along_degree_ : even((crosses ? 6.0 : 7.0) + 0.9 * length / h_, 6, along_degree_);
+      p.mirrored_x = crosses;
+      p.images = (mirror_x_ && !crosses ? 2.0 : 1.0) * twice_y();
+      segments.push_back(static_cast<int>(model_.structure.plates.size()));
+      model_.structure.plates.push_back(std::move(p));
+    }
+    model_.parts.push_back({part, 0, segments.front(), false, false, segments, last - first});
+    return segments;
   }
 
   /// Water depth by place. The plates keep it longer than this builder lives, so it holds all that it needs.
@@ -322,34 +349,42 @@ class Builder {
     return p;
   }
 
-  /// Sets a rim load down: a down force on the rim strip where there is one.
-  void set_down(const RimLoad& r, FoldedPlate& on, bool long_wall, double outward, std::vector<FoldedPlate>& plates,
-                int strip) const {
+  /// Sets a rim load down: a down force on the rim strip where there is one, on the wall's top over the ring's corners.
+  void set_down(const RimLoad& r, FoldedPlate& on, bool long_wall, double outward, const std::vector<int>& strip) {
     const double from = 0.5 * t_ + si(r.along - 0.5 * r.length), to = from + si(r.length);
-    std::array<double, 3> push{0.0, 0.0, strip < 0 ? -si(r.down) : 0.0};
+    std::array<double, 3> push{0.0, 0.0, 0.0};
     push[long_wall ? axis_y : axis_x] = outward * si(r.outward);
-    on.patches.push_back({from, to, h_ - t_, h_, push});
-    if (strip < 0) return;
-    FoldedPlate& s = plates[static_cast<std::size_t>(strip)];
-    const double start = long_wall ? s.start_x : s.start_y, length = long_wall ? s.length_x : s.length_y;
-    const double low = std::clamp(from - start, 0.0, length), high = std::clamp(to - start, 0.0, length);
-    if (high <= low) {  // over the corner of the ring: the wall takes it
-      on.patches.back().force[2] = -si(r.down);
-      return;
+    const auto covered = [&](const FoldedPlate& p) {
+      const double start = long_wall ? p.start_x : p.start_y, length = long_wall ? p.length_x : p.length_y;
+      return std::pair{std::clamp(from - start, 0.0, length), std::clamp(to - start, 0.0, length)};
+    };
+    double on_strip = 0.0;
+    for (const int index : strip) {
+      const auto reach = covered(model_.structure.plates[static_cast<std::size_t>(index)]);
+      on_strip += reach.second - reach.first;
     }
-    FoldedPlate::Patch patch{0.0, s.length_x, 0.0, s.length_y, {0.0, 0.0, -si(r.down)}};
-    (long_wall ? patch.x0 : patch.y0) = low;
-    (long_wall ? patch.x1 : patch.y1) = high;
-    s.patches.push_back(patch);
+    if (on_strip <= 0.0) push[axis_z] = -si(r.down);
+    on.patches.push_back({from, to, h_ - t_, h_, push});
+    for (const int index : strip) {
+      FoldedPlate& p = model_.structure.plates[static_cast<std::size_t>(index)];
+      const auto reach = covered(p);
+      if (reach.second <= reach.first) continue;
+      const double share = (reach.second - reach.first) / on_strip;
+      FoldedPlate::Patch patch{0.0, p.length_x, 0.0, p.length_y, {0.0, 0.0, -share * si(r.down)}};
+      (long_wall ? patch.x0 : patch.y0) = reach.first;
+      (long_wall ? patch.x1 : patch.y1) = reach.second;
+      p.patches.push_back(patch);
+    }
   }
 
   void add_walls_and_base() {
     std::array<FoldedPlate, 4> walls = {wall(true, 0.0, -1.0), wall(true, b_, 1.0), wall(false, 0.0, -1.0),
                                         wall(false, a_, 1.0)};
-    const std::array<int, 4> strips = {front_rim_, back_rim_, left_rim_, right_rim_};
+    const auto of_end = [](int strip) { return strip < 0 ? std::vector<int>() : std::vector<int>{strip}; };
+    const std::array<std::vector<int>, 4> strips = {front_rim_, back_rim_, of_end(left_rim_), of_end(right_rim_)};
     for (const RimLoad& r : load_.rim_loads) {
       const auto n = static_cast<std::size_t>(r.on);
-      set_down(r, walls[n], n < 2, n % 2 == 0 ? -1.0 : 1.0, model_.structure.plates, strips[n]);
+      set_down(r, walls[n], n < 2, n % 2 == 0 ? -1.0 : 1.0, strips[n]);
     }
     left_ = add(TankPart::left_wall, walls[2]);
     if (!mirror_x_)
@@ -447,10 +482,14 @@ class Builder {
       if (rim.corner == RingCorner::open) corner = {0.0, 0.0, 0.0, 0.0};
       const Springs same_sheet = rigid(rim.material, rim.thickness, false);
       const double e = 0.5 * t_;  // from the wall's middle to its inside face
-      const auto along_side = [&](TankPart part, int strip, TankPart wall_part, int wall, bool front) {
+      const auto along_side = [&](TankPart part, const std::vector<int>& strip, TankPart wall_part, int wall,
+                                  bool front) {
         const double sign = front ? 1.0 : -1.0;
-        join(part, wall_part, {strip, front ? Side::bottom : Side::top}, {wall, Side::top, sign * e}, inner, a_ - inner,
-             bond, axis_y, axis_x, twice_y(), true);
+        for (const int segment : strip) {
+          const FoldedPlate& p = model_.structure.plates[static_cast<std::size_t>(segment)];
+          join(part, wall_part, {segment, front ? Side::bottom : Side::top}, {wall, Side::top, sign * e}, p.start_x,
+               p.start_x + p.length_x, bond, axis_y, axis_x, p.images, true);
+        }
         const double y0 = front ? e : b_ - inner, y1 = front ? inner : b_ - e;
         const auto corner_square = [&](bool right, int end_wall) {
           const int square = corner_[right][!front];
@@ -471,13 +510,21 @@ class Builder {
                             bond.rotation,
                             four});
           joints.push_back({{square, right ? Side::left : Side::right},
-                            {strip, right ? Side::right : Side::left},
+                            {right ? strip.back() : strip.front(), right ? Side::right : Side::left},
                             y0,
                             y1,
                             global(same_sheet, axis_x, axis_y),
                             same_sheet.rotation,
                             four});
         };
+        for (std::size_t i = 0; i + 1 < strip.size(); ++i)
+          model_.structure.joints.push_back({{strip[i], Side::right},
+                                             {strip[i + 1], Side::left},
+                                             y0,
+                                             y1,
+                                             global(same_sheet, axis_x, axis_y),
+                                             same_sheet.rotation,
+                                             four});
         corner_square(false, left_);
         if (!mirror_x_) corner_square(true, right_);
       };
@@ -503,8 +550,11 @@ class Builder {
       const FoldedPlate& p = model_.structure.plates[static_cast<std::size_t>(cross.plate)];
       const double images = p.images * twice_y();
       const auto end = [&](Side edge, bool front) {
-        const JointSide held = tank_.rim ? JointSide{front ? front_rim_ : back_rim_, front ? Side::top : Side::bottom}
-                                         : JointSide{front ? front_ : back_, Side::top, front ? 0.5 * t_ : -0.5 * t_};
+        JointSide held{front ? front_ : back_, Side::top, front ? 0.5 * t_ : -0.5 * t_};
+        if (tank_.rim)
+          for (const int segment : front ? front_rim_ : back_rim_)
+            if (std::abs(model_.structure.plates[static_cast<std::size_t>(segment)].start_x - p.start_x) < 1e-9 * a_)
+              held = {segment, front ? Side::top : Side::bottom};
         join(TankPart::cross_brace, front ? TankPart::front_wall : TankPart::back_wall, {cross.plate, edge}, held,
              p.start_x, p.start_x + p.length_x, bond, axis_y, axis_x, images, true);
       };
@@ -527,7 +577,8 @@ class Builder {
   bool mirror_x_ = false, mirror_y_ = false;
   int along_degree_ = 0, across_degree_ = 0;
   int front_ = -1, back_ = -1, left_ = -1, right_ = -1, base_ = -1;
-  int front_rim_ = -1, back_rim_ = -1, left_rim_ = -1, right_rim_ = -1;
+  std::vector<int> front_rim_, back_rim_;
+  int left_rim_ = -1, right_rim_ = -1;
   std::array<std::array<int, 2>, 2> corner_{};  ///< of the ring: right, back
   std::vector<Cross> cross_;
   Model model_;
@@ -547,15 +598,40 @@ PanelPlace mirrored(const FoldedPlate& p, const PartIndex& index, PanelPlace pla
 /// In which direction a strip runs, its bond to the wall and its inner edge.
 bool runs_along_x(TankPart part) { return part == TankPart::front_rim || part == TankPart::back_rim; }
 
-StripSection section(const FoldedStructure& s, std::size_t plate, TankPart part, double at) {
-  const FoldedPlate& p = s.plates[plate];
+/// Where a place along a part lies: on which plate, and whether beyond the mirror.
+struct Located {
+  std::size_t plate;
+  double along;
+  bool beyond;
+};
+
+Located locate(const FoldedStructure& s, const PartIndex& index, double along) {
+  if (index.segments.empty()) return {static_cast<std::size_t>(index.plate), along, false};
+  const auto plate = [&](int segment) -> const FoldedPlate& { return s.plates[static_cast<std::size_t>(segment)]; };
+  const double start = plate(index.segments.front()).start_x;
+  const FoldedPlate& last = plate(index.segments.back());
+  double place = start + along;
+  const bool beyond = last.mirrored_x && place > last.start_x + last.length_x;
+  if (beyond) place = start + index.length - along;
+  for (const int segment : index.segments)
+    if (place <= plate(segment).start_x + plate(segment).length_x || segment == index.segments.back())
+      return {static_cast<std::size_t>(segment),
+              std::clamp(place - plate(segment).start_x, 0.0, plate(segment).length_x), beyond};
+  return {static_cast<std::size_t>(index.plate), along, false};
+}
+
+StripSection section(const FoldedStructure& s, const PartIndex& index, double at) {
+  const TankPart part = index.part;
+  const Located located = locate(s, index, at);
+  const FoldedPlate& p = s.plates[located.plate];
   const bool x = runs_along_x(part);
   const double width = x ? p.length_y : p.length_x;
   const detail::GaussRule rule = detail::gauss_rule(4);
   double n = 0.0, m = 0.0;
   for (Eigen::Index q = 0; q < rule.point.size(); ++q) {
     const double across = 0.5 * width * (rule.point[q] + 1.0);
-    const detail::FoldedState state = x ? s.at(plate, at, across) : s.at(plate, across, at);
+    const detail::FoldedState state =
+        x ? s.at(located.plate, located.along, across) : s.at(located.plate, across, located.along);
     const double membrane = x ? state.membrane_x : state.membrane_y;
     n += 0.5 * width * rule.weight[q] * membrane;
     m += 0.5 * width * rule.weight[q] * membrane * (across - 0.5 * width);
@@ -568,26 +644,26 @@ StripSection section(const FoldedStructure& s, std::size_t plate, TankPart part,
 
 BentStripSections strip_sections(const Model& model, const PartIndex& index) {
   const FoldedStructure& s = model.structure;
-  const auto plate = static_cast<std::size_t>(index.plate);
-  const FoldedPlate& p = s.plates[plate];
-  const bool x = runs_along_x(index.part);
-  const double span = x ? p.length_x : p.length_y;
+  const FoldedPlate& p = s.plates[static_cast<std::size_t>(index.plate)];
+  const double span = index.segments.empty() ? p.length_y : index.length;
   BentStripSections r;
   r.part = index.part;
   r.number = index.number;
-  r.mid_span = section(s, plate, index.part, 0.5 * span);
-  r.inner_corner = section(s, plate, index.part, 0.0);
+  r.mid_span = section(s, index, 0.5 * span);
+  r.inner_corner = section(s, index, 0.0);
   constexpr int steps = 20;
   double most = 0.0;
   for (int i = 0; i <= steps; ++i) {
-    const StripSection at = section(s, plate, index.part, span * i / steps);
+    const StripSection at = section(s, index, span * i / steps);
     most = std::max({most, si(at.inner_edge), si(at.outer_edge)});
   }
   r.max_stress = from_si<Pressure>(most);
   double shear = 0.0, peel = 0.0;
   for (const JointIndex& bond : model.bonds) {
     const FoldedJoint& j = s.joints[bond.joint];
-    if (j.a.plate != index.plate) continue;
+    if (j.a.plate != index.plate &&
+        std::find(index.segments.begin(), index.segments.end(), j.a.plate) == index.segments.end())
+      continue;
     const double edge = std::min(p.thickness, 0.1 * (j.to - j.from));
     const detail::JointProfile profile = s.profile(bond.joint);
     for (int i = 0; i <= steps; ++i) {
@@ -619,7 +695,15 @@ BentPart bent_part(const Model& model, const PartIndex& index) {
   const auto place = [](const detail::RefinedPeak& peak) {
     return PanelPlace{from_si<Length>(peak.x), from_si<Length>(peak.y)};
   };
-  const auto deflection = s.largest_deflection(plate);
+  auto deflection = s.largest_deflection(plate);
+  if (!index.segments.empty()) {
+    r.width = from_si<Length>(index.length);
+    for (const int segment : index.segments) {
+      detail::RefinedPeak peak = s.largest_deflection(static_cast<std::size_t>(segment));
+      peak.x += s.plates[static_cast<std::size_t>(segment)].start_x - p.start_x;
+      if (peak.value > deflection.value) deflection = peak;
+    }
+  }
   r.max_deflection = from_si<Length>(deflection.value);
   r.max_deflection_at = place(deflection);
   r.deflection_over_thickness = deflection.value / p.thickness;
@@ -794,11 +878,12 @@ TankState state_at(const BentTank& bent, TankPart which, const Length& x, const 
   const auto& solution = static_cast<const Solution&>(*bent.solution);
   const PartIndex& index = find(solution.parts, which, number);
   const FoldedPlate& p = solution.plates[static_cast<std::size_t>(index.plate)];
-  require::within("x", x, Length(), from_si<Length>(p.length_x));
+  require::within("x", x, Length(), from_si<Length>(index.segments.empty() ? p.length_x : index.length));
   require::within("y", y, Length(), from_si<Length>(p.length_y));
   const PanelPlace place = mirrored(p, index, {x, y});
-  const detail::FoldedState s = solution.at(static_cast<std::size_t>(index.plate), si(place.x), si(place.y));
-  return {from_si<Length>((index.flipped_x ? -1.0 : 1.0) * s.displacement[0]),
+  const Located located = locate(solution, index, si(place.x));
+  const detail::FoldedState s = solution.at(located.plate, located.along, si(place.y));
+  return {from_si<Length>((index.flipped_x != located.beyond ? -1.0 : 1.0) * s.displacement[0]),
           from_si<Length>((index.flipped_y ? -1.0 : 1.0) * s.displacement[1]), from_si<Length>(s.displacement[2]),
           from_si<Pressure>(s.tension)};
 }
