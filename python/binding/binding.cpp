@@ -78,8 +78,14 @@ std::string type_words(const std::string& kind, bool array_too) {
   return std::string(array_too ? "float or array" : "float") + (unit.empty() ? "" : ", " + unit);
 }
 
-/// As inspect.signature can read it: enums by the name they also accept, structs as "...".
+/// As inspect.signature can read it: enums by the name they also accept, structs as "...", lists of either.
 std::string readable_default(const py::object& value) {
+  if (py::isinstance<py::list>(value) || py::isinstance<py::tuple>(value)) {
+    std::string items;
+    for (const py::handle item : value)
+      items += (items.empty() ? "" : ", ") + readable_default(py::reinterpret_borrow<py::object>(item));
+    return "[" + items + "]";
+  }
   if (py::isinstance(value, py::module_::import("enum").attr("Enum"))) return py::repr(value.attr("name"));
   std::string text = py::repr(value);
   return text.find('(') == std::string::npos ? text : "...";

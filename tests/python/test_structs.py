@@ -70,12 +70,13 @@ def test_results_can_be_pickled_and_still_answer(Q, wall):
     assert pickle.loads(pickle.dumps(bent.si)) == bent.si
 
 
-def test_enums(wall):
+def test_enums(Q, wall):
     side = theca.structure.Side.left
     assert pickle.loads(pickle.dumps(side)) is side
     assert theca.structure.name(side) == "left" == theca.structure.name("left")
+    bent = theca.structure.bend(wall, theca.structure.hydrostatic(Q(14, "inch"), Q(1023, "kg/m**3")))
     with pytest.raises(TypeError, match="one of bottom, left, right, top"):
-        theca.structure.name("front")
+        bent.reaction_at("front", Q(0.5, "m"))
 
 
 def test_repr_says_what_it_is(wall):
