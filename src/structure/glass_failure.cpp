@@ -92,12 +92,16 @@ std::vector<SurfaceStress> sample_surface(const BentPanel& bent, PanelFace face,
   const double height = si(bent.panel.height) / cells;
   const Area area = from_si<Area>(width * height / 4.0);
   const double gauss = 0.5 / std::sqrt(3.0);
+  const auto place = [gauss](int i) {  // two points a cell, counted in cells
+    const int cell = i / 2;
+    return cell + 0.5 + (i % 2 == 0 ? -gauss : gauss);
+  };
   std::vector<SurfaceStress> samples;
   samples.reserve(static_cast<std::size_t>(4 * cells * cells));
   for (int i = 0; i < 2 * cells; ++i) {
     for (int j = 0; j < 2 * cells; ++j) {
-      const double x = (i / 2 + 0.5 + (i % 2 == 0 ? -gauss : gauss)) * width;
-      const double y = (j / 2 + 0.5 + (j % 2 == 0 ? -gauss : gauss)) * height;
+      const double x = place(i) * width;
+      const double y = place(j) * height;
       const PanelState state = bent.at(from_si<Length>(x), from_si<Length>(y));
       const FaceStress& stress = face == PanelFace::far ? state.far_face : state.loaded_face;
       samples.push_back({area, stress.principal_max, stress.principal_min});
