@@ -18,11 +18,12 @@ HERE = pathlib.Path(__file__).parent
 
 
 def wall_picture(design):
-    """The long wall of the first kind of tank, on its top edge as built."""
+    """The long wall of the first kind of tank by itself, its rim brace a lone beam: it bows more than in the whole tank,
+    where the wall is the brace's flange. The checks judge the whole tank."""
     name, kind = next(iter(design.tanks.kinds.items()))
     wall = study.long_wall(design, kind, study.top_edge(design, kind))
     bent = structure.bend(wall, study.water_load(design, kind))
-    return theca.plot.deflected_panel(bent, title=f"Long wall of tank {name}, top edge as built")
+    return theca.plot.deflected_panel(bent, title=f"Long wall of tank {name} by itself (in the whole tank it bows less)")
 
 
 def pump_picture(design):
