@@ -246,7 +246,7 @@ class Builder {
         p.mirrored_x = mirror_x_ && centred;
         p.mirrored_y = mirror_y_;
         p.images = mirror_x_ && !centred ? 2.0 : 1.0;
-        cross_.push_back({add(TankPart::cross_brace, p, number), &brace, mirror_x_ && centred});
+        cross_.push_back({add(TankPart::cross_brace, p, number), &brace});
       }
       ++number;
     }
@@ -568,7 +568,6 @@ class Builder {
   struct Cross {
     int plate;
     const TankCrossBrace* brace;
-    bool centred;
   };
   const Tank& tank_;
   const TankLoad& load_;

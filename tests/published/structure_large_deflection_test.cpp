@@ -118,7 +118,7 @@ class Fourier {
 }  // namespace
 
 TEST_CASE("square, hinged, edges straight without force: the double Fourier series coded apart, 0.1 %") {
-  // Six by six odd sines: five by five are within 0.02 % of it.
+  // Six by six odd sines.
   for (const double q : {12.1, 99.4, 358.0}) {
     CAPTURE(q);
     const Fourier series(0.316, 6);
