@@ -5,12 +5,15 @@
 #include <utility>
 #include <vector>
 
+#include "subject_name.hpp"
 #include "theca/error.hpp"
 #include "theca/require.hpp"
 #include "theca/structure/joint.hpp"
 
 namespace theca::structure {
 namespace {
+
+using detail::subject_name;
 
 constexpr const char* panel_caution =
     "Glass and acrylic fail suddenly and can cut, flood and drop heavy pieces. This is an estimate on the stated "
@@ -25,10 +28,6 @@ constexpr const char* floor_caution =
 constexpr const char* wave_caution =
     "Water over the rim reaches electrics and neighbours. Local seismic rules come first; anchorage of tank and stand "
     "is not part of this check.";
-
-std::string subject_name(const std::string& subject, const char* what) {
-  return "structure: " + (subject.empty() ? std::string() : subject + " ") + what;
-}
 
 std::string place_text(const PanelPlace& place) {
   return number(in(place.x, units::inch)) + " in from the left end, " + number(in(place.y, units::inch)) +

@@ -1,5 +1,6 @@
 #include "theca/structure/stand_checks.hpp"
 
+#include "subject_name.hpp"
 #include "theca/require.hpp"
 
 namespace theca::structure {
@@ -10,8 +11,8 @@ constexpr const char* collapse_caution =
 
 CheckText words_of(const std::string& subject, const char* what, std::string question, std::string where,
                    std::string source) {
-  return {"structure: " + (subject.empty() ? std::string() : subject + " ") + what, std::move(question),
-          std::move(where), std::move(source), collapse_caution};
+  return {detail::subject_name(subject, what), std::move(question), std::move(where), std::move(source),
+          collapse_caution};
 }
 }  // namespace
 

@@ -2,10 +2,13 @@
 
 #include <algorithm>
 
+#include "subject_name.hpp"
 #include "theca/require.hpp"
 
 namespace theca::structure {
 namespace {
+
+using detail::subject_name;
 
 constexpr const char* glass_caution =
     "Glass breaks without warning, cuts and floods; scratches and chips weaken it more than any table says. ASTM E1300 "
@@ -20,10 +23,6 @@ constexpr const char* hole_caution =
     "Chips at the rim of a drilled hole start cracks. Toughened glass must be drilled before it is toughened and "
     "bursts if drilled after.";
 
-std::string named(const std::string& subject, const std::string& what) {
-  return "structure: " + (subject.empty() ? std::string() : subject + " ") + what;
-}
-
 Measure stress(const Pressure& p) { return measure(p, units::psi); }
 
 }  // namespace
@@ -31,7 +30,7 @@ Measure stress(const Pressure& p) { return measure(p, units::psi); }
 Check glass_breakage_check(const std::string& subject, const GlassFailure& failure, const std::string& where,
                            double probability, const SurfaceFlaws& flaws) {
   const Pressure strength = equivalent_strength(failure.area, probability, flaws);
-  return make_check({.name = named(subject, "glass breakage"),
+  return make_check({.name = subject_name(subject, "glass breakage"),
                      .question = "Is the probability of breakage, here " + number(failure.probability, 2) +
                                  ", at most " + number(probability, 2) + "?",
                      .where = where,
@@ -46,7 +45,7 @@ std::vector<Check> glass_criteria_checks(const std::string& subject, const Press
   std::vector<Check> checks;
   for (const GlassCriterion& c : criteria) {
     require::positive("allowable stress", c.allowable);
-    checks.push_back(make_check({.name = named(subject, "stress by " + c.name),
+    checks.push_back(make_check({.name = subject_name(subject, "stress by " + c.name),
                                  .question = "Does the glass hold by " + c.name + "?",
                                  .where = where,
                                  .source = c.strength.source + "; " + c.strength.basis,
@@ -61,7 +60,7 @@ Check thermal_stress_check(const std::string& subject, const Pressure& thermal, 
   require::not_negative("thermal stress", thermal);
   require::not_negative("stress from water", from_water);
   require::positive("design strength", strength.value);
-  return make_check({.name = named(subject, "thermal stress"),
+  return make_check({.name = subject_name(subject, "thermal stress"),
                      .question = "Does the pane bear the temperature difference beside the water?",
                      .where = where,
                      .source = strength.source + "; " + strength.basis,
@@ -73,7 +72,7 @@ Check crazing_check(const std::string& subject, const Pressure& tension, const m
                     const std::string& where) {
   require::not_negative("tension", tension);
   require::positive("crazing limit", limit.value);
-  return make_check({.name = named(subject, "crazing"),
+  return make_check({.name = subject_name(subject, "crazing"),
                      .question = "Does the acrylic stay below its crazing limit for years?",
                      .where = where,
                      .source = limit.source + "; " + limit.basis,
@@ -85,7 +84,7 @@ Check peel_check(const std::string& subject, const Pressure& peak, const materia
                  const std::string& where) {
   require::not_negative("peel stress", peak);
   require::positive("allowable joint stress", allowable.value);
-  return make_check({.name = named(subject, "joint peel"),
+  return make_check({.name = subject_name(subject, "joint peel"),
                      .question = "Does the joint bear the peeling at the side of its bite?",
                      .where = where,
                      .source = allowable.source + "; " + allowable.basis,
@@ -97,7 +96,7 @@ Check hole_stress_check(const std::string& subject, const Pressure& rim_stress,
                         const materials::DesignStrength& strength, const std::string& where) {
   require::not_negative("rim stress", rim_stress);
   require::positive("design strength", strength.value);
-  return make_check({.name = named(subject, "hole stress"),
+  return make_check({.name = subject_name(subject, "hole stress"),
                      .question = "Does the rim of the drilled hole bear its stress?",
                      .where = where,
                      .source = strength.source + "; concentration Roark Table 17.1",
@@ -117,7 +116,7 @@ std::vector<Check> hole_place_checks(const std::string& subject, const Panel& pa
                        const Length& demand, const Length& capacity) {
     // Overlap is a capacity of nothing, which fails.
     const Length there = std::max(capacity, from_si<Length>(0.0));
-    checks.push_back(make_check({.name = named(subject, what),
+    checks.push_back(make_check({.name = subject_name(subject, what),
                                  .question = question,
                                  .where = where,
                                  .source = "EN 12150-1, ASTM C1048 as processors summarise them",

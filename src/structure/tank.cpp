@@ -411,7 +411,9 @@ class Builder {
     // Friction that keeps the tank from drifting, weak beside the base's own stiffness.
     base.tangential_foundation = 1e-2 * base.youngs_modulus * base.thickness / (a_ * b_);
     base.wet_height = [b = b_](double) { return b; };
-    base.pressure = [depth = water_level(), w = weight_](double x, double y) { return -w * depth(x, y); };
+    base.pressure = [depth = water_level(), w = weight_](double x, double y) {
+      return -w * std::max(depth(x, y), 0.0);
+    };
     if (load_.own_weight)
       base.body_force = {0.0, 0.0, -si(tank_.material.density) * si(load_.gravity) * base.thickness};
     base_ = add(TankPart::base, base);
@@ -874,6 +876,7 @@ BentPart part(const BentTank& bent, TankPart which, int number) {
 }
 
 TankState state_at(const BentTank& bent, TankPart which, const Length& x, const Length& y, int number) {
+  require::that(bent.solution != nullptr, "bent tank", 0.0, "a tank that `bend` has returned");
   const auto& solution = static_cast<const Solution&>(*bent.solution);
   const PartIndex& index = find(solution.parts, which, number);
   const FoldedPlate& p = solution.plates[static_cast<std::size_t>(index.plate)];

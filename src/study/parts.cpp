@@ -149,10 +149,12 @@ structure::Edge top_edge(const Design& design, const TankKind& kind) {
 
 structure::AdhesiveBead joint_bead(const Design& design, const Length& bite) {
   const Joint& joint = design.tanks.joint;
-  structure::AdhesiveBead bead =
-      structure::adhesive_bead(joint.thickness.value_or(usual_bead_thickness), bite, materials::silicone_adhesive());
-  if (joint.E) bead.youngs_modulus = *joint.E;
-  return bead;
+  const materials::Material adhesive = materials::silicone_adhesive();
+  // A bead that no formula covers is refused by the calculation that uses it, so that the other checks still stand.
+  return {.thickness = joint.thickness.value_or(usual_bead_thickness),
+          .bite = bite,
+          .youngs_modulus = joint.E.value_or(adhesive.youngs_modulus),
+          .poisson_ratio = adhesive.poisson_ratio};
 }
 
 structure::Tank built_tank(const Design& design, const TankKind& kind) {

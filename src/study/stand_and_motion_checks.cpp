@@ -73,7 +73,6 @@ void wave_checks(const Design& design, const std::string& tank, const TankKind& 
     const structure::Stroke stroke{.amplitude = stroke_amplitude,
                                    .rate = design.site.scraping_stroke_rate,
                                    .blade = stroke_blade,
-                                   .drag_coefficient = 2.0,
                                    .added_volume = Volume(),
                                    .place = 0.5 * width,
                                    .height = 0.5 * kind.water_depth};
@@ -86,7 +85,7 @@ void wave_checks(const Design& design, const std::string& tank, const TankKind& 
   });
 }
 
-/// Pushes the running tank along and across; the plane lies `under` the tank's own underside.
+/// Pushes the running tank along or across; the plane lies `under` the tank's own underside.
 structure::Stability shaken(const Design& design, const TankKind& kind, bool with_stand, bool across, double friction) {
   const structure::TankShell outside = shell(design, kind);
   const Length under = with_stand ? kind.stand_height : Length();

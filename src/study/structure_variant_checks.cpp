@@ -35,6 +35,8 @@ class Variants {
         // A measured thickness, of walls and base alike.
         other.glass_nominal = other.glass_design = other.glass_base = *glass.thickness;
         other.joint_bite = std::min(other.joint_bite, *glass.thickness);
+        // A thicker base leaves a lower wall: the water then stands at its top at most.
+        other.water_depth = std::min(other.water_depth, structure::wall_height(shell(design_, other)));
       }
       if (glass.top_edge == TopEdge::rimless)
         whole_tank(name + "rimless", other, built_tank(design_, other));

@@ -100,6 +100,11 @@ class Examination {
             "the longer inside size", rounding);
     brace(here + ".rim_brace", t.rim_brace, smaller - 2.0 * t.glass_nominal);
     brace(here + ".rim_brace_variant", t.rim_brace_variant, smaller - 2.0 * t.glass_nominal);
+    if (t.cross_brace_variant) {
+      const Length rim = t.rim_brace ? 2.0 * t.rim_brace->width : Length();
+      below(here + ".cross_brace_variant.width", t.cross_brace_variant->width,
+            t.outside_length - 2.0 * t.glass_nominal - rim, "the clear length of the tank");
+    }
     if (const auto& drain = t.emergency_drain) {
       below(here + ".emergency_drain.rim", drain->rim, drain->highest_level, "the highest level");
       at_most(here + ".emergency_drain.highest_level", drain->highest_level, wall, wall_words, rounding);

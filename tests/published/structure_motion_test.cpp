@@ -51,7 +51,8 @@ TEST_CASE(
   }
 }
 
-TEST_CASE("Housner beside potential flow: swinging mass and heights to 3 %, impulsive height to 15 %") {
+TEST_CASE(
+    "Housner beside potential flow: swinging mass and heights to 3 %, impulsive mass to 11 %, its height to 15 %") {
   for (const double ratio : {0.8, 1.5, 3.0, 6.0}) {
     CAPTURE(ratio);
     const WaterModel h = housner_water(ratio * 1_m, 1_m, 1000_kg), p = potential_flow_water(ratio * 1_m, 1_m, 1000_kg);
@@ -60,6 +61,7 @@ TEST_CASE("Housner beside potential flow: swinging mass and heights to 3 %, impu
     CHECK(near(h.convective[0].height_whole, p.convective[0].height_whole, 0.03));
     CHECK(near(h.periods[0], p.periods[0], 0.01));
     CHECK(near(h.impulsive.height_walls, p.impulsive.height_walls, 0.15));
+    CHECK(near(h.impulsive.mass, p.impulsive.mass, 0.11));
   }
 }
 

@@ -286,6 +286,22 @@ TEST_CASE("study: thickness and modulus of the bead may be stated, and a softer 
   CHECK(bowing(soft) > bowing(demo()));
 }
 
+TEST_CASE("study: a bead that no formula covers leaves its own checks without verdict and the others standing") {
+  Design thick = demo();
+  thick.tanks.joint.thickness = 30_mm;
+  const Assessment assessment = assess(thick);
+  CHECK(assessment.at("structure: tank A long wall stress").verdict == Verdict::outside_validity);
+  CHECK(assessment.at("structure: tank A floor load").verdict == assessed().at("structure: tank A floor load").verdict);
+  CHECK_FALSE(structure_variant_checks(thick).empty());
+}
+
+TEST_CASE("study: a variant whose thicker base lowers the wall holds water to its top") {
+  Design full = demo();
+  TankKind& kind = full.tanks.kinds.at("A");
+  kind.water_depth = kind.outside_height - kind.glass_base;
+  CHECK_FALSE(structure_variant_checks(full).empty());
+}
+
 TEST_CASE("study: a tank on its perimeter bends its base far more than one on foam") {
   Design perimeter = demo();
   perimeter.tanks.kinds.at("A").support = BaseSupport::perimeter;

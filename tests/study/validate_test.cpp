@@ -110,6 +110,9 @@ TEST_CASE("validate: sizes of a tank that contradict one another") {
   refused_by_both({"design_thickness = \"9.02 mm\"", "design_thickness = \"13 mm\"",
                    [](Design& d) { d.tanks.kinds.at("B").rim_brace_variant->design_thickness = 13_mm; },
                    "tanks.B.rim_brace_variant.design_thickness", "at most the nominal thickness, 10 mm"});
+  refused_by_both({"cross_brace_variant = { width = \"6 in\"", "cross_brace_variant = { width = \"91 in\"",
+                   [](Design& d) { A(d).cross_brace_variant->width = 91_in; }, "tanks.A.cross_brace_variant.width",
+                   "less than the clear length of the tank"});
 }
 
 TEST_CASE("validate: an emergency drain whose rim lies under the highest level, which lies within the walls") {

@@ -60,8 +60,7 @@ struct GlassFailure {
 ///
 /// @param duration  of the load, 1 s to 100 years
 /// @throws InvalidInput  no samples; area not > 0; stress not finite; principal_min over principal_max; duration
-/// outside
-///                       its range; flaw modulus outside 1 to 50, scale not > 0
+///                       outside its range; flaw modulus outside 1 to 50, scale not > 0
 /// @source W. L. Beason, J. R. Morgan, Glass failure prediction model, J. Struct. Eng. 110 (1984) 197; ASTM E1300
 GlassFailure glass_failure(std::span<const SurfaceStress> samples, const Time& duration,
                            const SurfaceFlaws& flaws = weathered_glass_flaws());

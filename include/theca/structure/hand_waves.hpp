@@ -24,8 +24,8 @@ enum class Surface { clean, film };
 /// @throws OutOfValidity  the layer, sqrt(2 nu / omega), is over a tenth of the smallest size
 /// @source dissipation (rho U^2 / 2) sqrt(nu omega / 2) of an oscillating layer, G. G. Stokes 1851, and 2 nu k^2
 /// inside,
-///         H. Lamb, Hydrodynamics, art. 345 and 348; in basins G. H. Keulegan, J. Fluid Mech. 6 (1959); film
-///         J. W. Miles, Proc. R. Soc. A 297 (1967) (all from memory; tested by quadrature of the field)
+///         H. Lamb, Hydrodynamics, art. 345 and 348; in basins G. H. Keulegan, J. Fluid Mech. 6 (1959); film J. W.
+///         Miles, Proc. R. Soc. A 297 (1967) (all from memory; tested by quadrature of the field)
 double wave_damping(const WaveBasin& basin, Surface surface, int mode = 1);
 
 /// A blade or hand that goes to and fro.
@@ -49,7 +49,7 @@ struct HandWave {
   Length amplitude;   ///< bound of the amplitude at an end wall after the strokes
   Length steady;      ///< after very many strokes
   double rate_ratio;  ///< strokes over the natural frequency of the mode
-  double steepness;   ///< k times amplitude: linear theory is good to about 0.2, waves break before 0.44
+  double steepness;   ///< k times amplitude: linear theory is good to about 0.2 (common practice, no source)
   bool linear;        ///< steepness <= 0.2 and amplitude <= a fifth of the depth
 };
 

@@ -120,8 +120,8 @@ struct BentPart {
   /// `distance_from_joint` from joined edges, where the middle surfaces run inside the other sheet and thin plate
   /// theory is singular at monolithic corners. Strips: the nominal stress of the section, see `BentStripSections`.
   Pressure max_tension;
-  PanelPlace max_tension_at;
-  bool max_tension_on_outside = true;  ///< dry face of walls, underside of the base
+  PanelPlace max_tension_at;           ///< not given for strips
+  bool max_tension_on_outside = true;  ///< dry face of walls, underside of the base; not given for strips
   Length distance_from_joint;
 };
 
@@ -138,7 +138,8 @@ struct BentStripSections {
   TankPart part = TankPart::front_rim;
   int number = 0;
   StripSection mid_span;
-  /// At the inner corner of the ring, where the elastic peak is singular and the nominal section stress stands for it.
+  /// At the strip's low end: of a rim strip the ring's inner corner there, where the elastic peak is singular and the
+  /// nominal section stress stands for it. The other end is in `max_stress`.
   StripSection inner_corner;
   Pressure max_stress;  ///< largest nominal tension; rim strips are reckoned between the inner corners of the ring
   LineLoad bond_shear;  ///< largest along and down together, to the wall (cross brace: at its end)
@@ -162,7 +163,7 @@ struct BentTank {
   std::vector<BentPart> parts;
   std::vector<BentStripSections> strips;
   std::vector<BentJoint> joint_loads;
-  double equilibrium_residual = 0.0;  ///< of the walls: |joint forces - water| / water
+  double equilibrium_residual = 0.0;  ///< |joint forces - load| / load, across each wall
   std::size_t unknowns = 0;
   std::shared_ptr<const detail::FoldedStructure> solution;
 };
@@ -183,8 +184,11 @@ struct TankState {
 ///
 /// @throws InvalidInput   dimensions not > 0 and finite, water over the wall top, strips that leave no opening or that
 ///                        overlap, missing bead for `as_bonded`, foam or edge stiffness not > 0, loads off the rim
-/// @throws OutOfValidity  thickness over 1/10 or under 1/2000 of the wall height, base thicker than 1/4 of the width,
-///                        length over 20 heights, out of level by more than 1 in 10
+/// @throws OutOfValidity  wall thickness over 1/10 or under 1/2000 of its height, or over 1/10 of the shorter inside
+///                        length; base thicker than 1/4 of that; length or width outside 1/10 to 20 heights; strips
+///                        thicker than half their width; a bead that `joint_stiffness` refuses; out of level by more
+///                        than 1 in 10
+/// @throws NotConverged   the structure cannot be factorised
 /// @source folded plate theory on Timoshenko & Woinowsky-Krieger 1959 and plane stress; Ritz's method
 BentTank bend(const Tank& tank, const TankLoad& load, JointModel joints = JointModel::as_bonded);
 
