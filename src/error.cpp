@@ -19,8 +19,8 @@ std::string convergence_text(std::string_view solver, double residual, int itera
 
 std::string position(std::string_view where, int line, int column) {
   std::string s(where.empty() ? "input" : where);
-  if (line > 0) s += ":" + std::to_string(line);
-  if (line > 0 && column > 0) s += ":" + std::to_string(column);
+  if (line > 0) s.append(":").append(std::to_string(line));
+  if (line > 0 && column > 0) s.append(":").append(std::to_string(column));
   return s;
 }
 }  // namespace
