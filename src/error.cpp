@@ -19,7 +19,7 @@ std::string convergence_text(std::string_view solver, double residual, int itera
 
 std::string position(std::string_view where, int line, int column) {
   std::string s(where.empty() ? "input" : where);
-  // Not ":" + to_string(line): with the precompiled header g++ 12 sees an endless copy in it (GCC bug 105651).
+  // Not ":" + to_string(line): with the precompiled header g++ 12 warns, wrongly, of an overflowing copy.
   if (line > 0) s.append(":").append(std::to_string(line));
   if (line > 0 && column > 0) s.append(":").append(std::to_string(column));
   return s;
