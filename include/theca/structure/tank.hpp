@@ -123,6 +123,12 @@ struct BentPart {
   PanelPlace max_tension_at;           ///< not given for strips
   bool max_tension_on_outside = true;  ///< dry face of walls, underside of the base; not given for strips
   Length distance_from_joint;
+  /// Walls and base: largest of the concentrated forces across its plane, 2 |M_xy|, that thin plates set on the
+  /// supports at their corners (at a wall's foot it holds the wall back against turning), read a thickness off both
+  /// edges. Stiff joints take it within about a thickness; a soft bead spreads it over its length and it is part of the
+  /// line loads.
+  Force corner_force{};
+  PanelPlace corner_force_at{};
 };
 
 /// Section forces of a strip at one place: of the strip's own section, the wall being its flange beside it.
