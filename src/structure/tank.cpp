@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <string>
 #include <utility>
 
@@ -212,6 +213,42 @@ BentJoint bent_joint(const FoldedStructure& s, const JointIndex& index) {
   return r;
 }
 
+BentSupport bent_support(const TankModel& model) {
+  const FoldedStructure& s = model.structure;
+  constexpr int steps = 40;
+  double most_pressure = 0.0, most_line = 0.0;
+  double least_pressure = std::numeric_limits<double>::infinity(), least_line = least_pressure;
+  for (std::size_t n = 0; n < s.plates.size(); ++n) {
+    const FoldedPlate& p = s.plates[n];
+    if (p.foundation <= 0.0) continue;
+    for (int i = 0; i <= steps; ++i)
+      for (int j = 0; j <= steps; ++j) {
+        const double down = -s.at(n, p.length_x * i / steps, p.length_y * j / steps).displacement[axis_z];
+        most_pressure = std::max(most_pressure, p.foundation * down);
+        least_pressure = std::min(least_pressure, p.foundation * down);
+      }
+  }
+  for (std::size_t k = 0; k < s.joints.size(); ++k) {
+    const FoldedJoint& j = s.joints[k];
+    if (j.b.plate >= 0 || j.stiffness[axis_z] <= 0.0) continue;
+    const double edge = 0.02 * (j.to - j.from);  // at its very ends a polynomial's line load overshoots
+    const detail::JointProfile profile = s.profile(k);
+    for (int i = 0; i <= steps; ++i) {
+      const detail::JointForce handed_down = profile.at(j.from + edge + (j.to - j.from - 2.0 * edge) * i / steps);
+      const double up = -handed_down.force[axis_z];
+      most_line = std::max(most_line, up);
+      least_line = std::min(least_line, up);
+    }
+  }
+  const auto or_none = [](double least) { return std::isfinite(least) ? least : 0.0; };
+  // Under a thousandth of the largest is rounding of the polynomials.
+  // On a plane the base, pressed down by its water, holds a foot that pulls.
+  const bool on_plane = std::any_of(s.plates.begin(), s.plates.end(), [](const FoldedPlate& p) { return p.flat; });
+  const bool pulls = !on_plane && (least_pressure < -1e-3 * most_pressure || least_line < -1e-3 * most_line);
+  return {from_si<Pressure>(most_pressure), from_si<Pressure>(or_none(least_pressure)), from_si<LineLoad>(most_line),
+          from_si<LineLoad>(or_none(least_line)), pulls};
+}
+
 /// Largest imbalance of a wall across its plane, over the water on it.
 double imbalance(const FoldedStructure& s) {
   std::vector<detail::JointForce> force;
@@ -303,6 +340,7 @@ BentTank bend(const Tank& tank, const TankLoad& load, JointModel joints) {
     if (is_strip(index.part)) copy(bent.strips, *original);
   }
   for (const JointIndex& index : model.joints) bent.joint_loads.push_back(bent_joint(model.structure, index));
+  bent.support = bent_support(model);
   bent.equilibrium_residual = imbalance(model.structure);
   bent.unknowns = model.structure.unknowns();
   bent.solution = std::make_shared<Solution>(std::move(model));

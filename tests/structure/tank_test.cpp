@@ -453,6 +453,32 @@ TEST_CASE("tank: stiff foam tends to the plane, and a soft perimeter lets the ta
   CHECK(near(-si(state_at(sunk, TankPart::base, Length(), 0.369_m).displacement_z), mean, 2e-2));
 }
 
+TEST_CASE("tank: what stands under it presses back with the load, and is told where it would have to pull [statics]") {
+  const double load = 1023.0 * si(standard_gravity) * 0.3556 * 2.414 * 0.738;
+  Tank tank = box();
+  tank.support = TankSupport::foam;
+  tank.foundation = from_si<FoundationModulus>(1e4);  // so soft that the base stays flat beside it
+  const BentSupport floats = bend(tank, water(), JointModel::monolithic).support;
+  CHECK(near(floats.least_pressure, from_si<Pressure>(load / (2.414 * 0.738)), 1e-2));
+  CHECK(near(floats.largest_pressure, from_si<Pressure>(load / (2.414 * 0.738)), 1e-2));
+  CHECK(floats.largest_line_load == LineLoad());
+  CHECK_FALSE(floats.pulls);
+
+  TankLoad heavy_at_one_end = water(10_mm);
+  heavy_at_one_end.rim_loads = {
+      {.on = TankPart::left_wall, .along = 0.363_m, .length = 0.4_m, .down = 2000_N, .outward = 0_N}};
+  const BentSupport tips = bend(tank, heavy_at_one_end, JointModel::monolithic).support;
+  CHECK(tips.least_pressure < Pressure());
+  CHECK(tips.pulls);
+
+  tank.support = TankSupport::perimeter;
+  tank.edge_stiffness = from_si<EdgeStiffness>(1e4);
+  const BentSupport edges = bend(tank, water(), JointModel::monolithic).support;
+  CHECK(near(edges.largest_line_load, from_si<LineLoad>(load / (2.0 * (2.414 + 0.738))), 3e-2));
+  CHECK(near(edges.least_line_load, from_si<LineLoad>(load / (2.0 * (2.414 + 0.738))), 3e-2));
+  CHECK_FALSE(edges.pulls);
+}
+
 TEST_CASE("tank: a rim brace of no width leaves the tank rimless, and every wider one bows less [limits]") {
   const TankLoad load = water();
   Tank tank = box();

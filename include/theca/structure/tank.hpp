@@ -162,6 +162,17 @@ struct BentJoint {
   MomentPerLength max_moment;  ///< largest, about the line of the joint
 };
 
+/// How hard the tank stands on what is under it. Foam and stand cannot pull: where the least figure is negative the
+/// tank would lift off there, and the solution, which holds it down, is on the light side for the base and joints
+/// beside it.
+struct BentSupport {
+  Pressure largest_pressure{}, least_pressure{};  ///< on foam, over the whole base; otherwise 0
+  /// Under the feet of the walls; 0 on foam. On a plane a foot may pull: the base, which its water presses down, holds
+  /// it.
+  LineLoad largest_line_load{}, least_line_load{};
+  bool pulls = false;  ///< foam or perimeter would have to pull
+};
+
 struct BentTank {
   Tank tank;
   TankLoad load;
@@ -169,6 +180,7 @@ struct BentTank {
   std::vector<BentPart> parts;
   std::vector<BentStripSections> strips;
   std::vector<BentJoint> joint_loads;
+  BentSupport support;
   double equilibrium_residual = 0.0;  ///< |joint forces - load| / load, across each wall
   std::size_t unknowns = 0;
   std::shared_ptr<const detail::FoldedStructure> solution;
@@ -183,10 +195,10 @@ struct TankState {
 /// polynomials of high degree; where the tank and its load are mirror images, half or a quarter is solved.
 ///
 /// Thin plates (no transverse shear), small deflections, joints at the middle surfaces; the bond of a rim strip at the
-/// wall's inside face. The base cannot lift off its support: look at the sign of the joint loads where walls are
-/// monolithic. Against CalculiX's thin plates: deflection within 1 %, wall stress two thicknesses off the joints within
-/// 2 %, forces and moments of strips at mid-span within 3 %; beside the corners of a ring the moment of the long strip
-/// is 15 % low and strip forces hang on the resolution by up to 10 %. A hinged long wall of real glass bows 2 % more.
+/// wall's inside face. The base cannot lift off its support: `support` says where it would. Against CalculiX's thin
+/// plates: deflection within 1 %, wall stress two thicknesses off the joints within 2 %, forces and moments of strips
+/// at mid-span within 3 %; beside the corners of a ring the moment of the long strip is 15 % low and strip forces hang
+/// on the resolution by up to 10 %. A hinged long wall of real glass bows 2 % more.
 ///
 /// @throws InvalidInput   dimensions not > 0 and finite, water over the wall top, strips that leave no opening or that
 ///                        overlap, missing bead for `as_bonded`, foam or edge stiffness not > 0, loads off the rim
