@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <string>
 #include <utility>
 
@@ -58,6 +59,14 @@ Located locate(const FoldedStructure& s, const PartIndex& index, double along) {
   return {static_cast<std::size_t>(index.plate), along, false};
 }
 
+/// @param m  positive where the strip's high edge is in tension
+StripSection strip_section(TankPart part, double at, double n, double m, double width, double thickness) {
+  if (part == TankPart::back_rim || part == TankPart::right_rim) m = -m;  // its inner edge is the low one
+  const double area = width * thickness, modulus = area * width / 6.0;
+  return {from_si<Length>(at), from_si<Force>(n), from_si<Moment>(m), from_si<Pressure>(n / area + m / modulus),
+          from_si<Pressure>(n / area - m / modulus)};
+}
+
 StripSection section(const FoldedStructure& s, const PartIndex& index, double at) {
   const TankPart part = index.part;
   const Located located = locate(s, index, at);
@@ -74,10 +83,37 @@ StripSection section(const FoldedStructure& s, const PartIndex& index, double at
     n += 0.5 * width * rule.weight[q] * membrane;
     m += 0.5 * width * rule.weight[q] * membrane * (across - 0.5 * width);
   }
-  if (part == TankPart::back_rim || part == TankPart::right_rim) m = -m;  // its inner edge is the low one
-  const double area = width * p.thickness, modulus = area * width / 6.0;
-  return {from_si<Length>(at), from_si<Force>(n), from_si<Moment>(m), from_si<Pressure>(n / area + m / modulus),
-          from_si<Pressure>(n / area - m / modulus)};
+  return strip_section(part, at, n, m, width, p.thickness);
+}
+
+/// The section at an end of a strip, from what its joint there carries. The plate's own stresses converge slowly beside
+/// the ring's inner corner, where they are singular; the forces of the joint keep the balance. None beyond a mirror.
+std::optional<StripSection> end_section(const TankModel& model, const PartIndex& index, bool high) {
+  const FoldedStructure& s = model.structure;
+  const bool x = runs_along_x(index.part);
+  const int plate = index.segments.empty() ? index.plate : high ? index.segments.back() : index.segments.front();
+  const FoldedPlate& p = s.plates[static_cast<std::size_t>(plate)];
+  const Side end = x ? (high ? Side::right : Side::left) : (high ? Side::top : Side::bottom);
+  for (std::size_t k = 0; k < s.joints.size(); ++k) {
+    const FoldedJoint& j = s.joints[k];
+    const bool first = j.a.plate == plate && j.a.edge == end, second = j.b.plate == plate && j.b.edge == end;
+    if (!first && !second) continue;
+    const double sign = first != high ? 1.0 : -1.0;  // a joint hands from its first side to its second
+    const detail::JointProfile profile = s.profile(k);
+    const detail::GaussRule rule = detail::gauss_rule(12);
+    const double width = j.to - j.from;
+    double n = 0.0, m = 0.0;
+    for (Eigen::Index q = 0; q < rule.point.size(); ++q) {
+      const double off_middle = 0.5 * width * rule.point[q];
+      const double pull = 0.5 * width * rule.weight[q] * sign *
+                          profile.at(j.from + 0.5 * width + off_middle).force[x ? axis_x : axis_y];
+      n += pull;
+      m += pull * off_middle;
+    }
+    const double at = !high ? 0.0 : index.segments.empty() ? p.length_y : index.length;
+    return strip_section(index.part, at, n, m, width, p.thickness);
+  }
+  return {};
 }
 
 BentStripSections strip_sections(const TankModel& model, const PartIndex& index) {
@@ -88,13 +124,13 @@ BentStripSections strip_sections(const TankModel& model, const PartIndex& index)
   r.part = index.part;
   r.number = index.number;
   r.mid_span = section(s, index, 0.5 * span);
-  r.inner_corner = section(s, index, 0.0);
+  r.inner_corner = end_section(model, index, false).value_or(section(s, index, 0.0));
   constexpr int steps = 20;
   double most = 0.0;
-  for (int i = 0; i <= steps; ++i) {
-    const StripSection at = section(s, index, span * i / steps);
-    most = std::max({most, si(at.inner_edge), si(at.outer_edge)});
-  }
+  const auto count = [&most](const StripSection& at) { most = std::max({most, si(at.inner_edge), si(at.outer_edge)}); };
+  count(r.inner_corner);
+  if (const auto far = end_section(model, index, true)) count(*far);
+  for (int i = 1; i < steps; ++i) count(section(s, index, span * i / steps));
   r.max_stress = from_si<Pressure>(most);
   double shear = 0.0, peel = 0.0;
   for (const JointIndex& bond : model.bonds) {
