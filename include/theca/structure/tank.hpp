@@ -166,7 +166,7 @@ struct BentJoint {
 /// tank would lift off there, and the solution, which holds it down, is on the light side for the base and joints
 /// beside it.
 struct BentSupport {
-  Pressure largest_pressure{}, least_pressure{};  ///< on foam, over the whole base; otherwise 0
+  Pressure largest_pressure{}, least_pressure{};  ///< on foam, of 17 x 17 places of the base; otherwise 0
   /// Under the feet of the walls; 0 on foam. On a plane a foot may pull: the base, which its water presses down, holds
   /// it.
   LineLoad largest_line_load{}, least_line_load{};
