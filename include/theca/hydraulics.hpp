@@ -12,5 +12,6 @@
 #include "theca/hydraulics/pipe.hpp"
 #include "theca/hydraulics/pump.hpp"
 #include "theca/hydraulics/standpipe.hpp"
+#include "theca/hydraulics/thin_plate_weir.hpp"
 #include "theca/hydraulics/turnover.hpp"
 #include "theca/hydraulics/weir.hpp"
