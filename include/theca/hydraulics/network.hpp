@@ -1,0 +1,130 @@
+// Steady flow in any network of tanks, sumps, junctions, pipes, pumps, valves, check valves and overflows.
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "theca/hydraulics/pipe.hpp"
+#include "theca/hydraulics/pump.hpp"
+#include "theca/units.hpp"
+
+namespace theca::hydraulics {
+
+enum class NodeKind {
+  junction,      ///< where links meet; its head is sought
+  free_surface,  ///< tank or sump, water line at a fixed level
+  outlet         ///< open end in air at a fixed level; water may only leave the network there
+};
+
+struct NetworkNode {
+  std::string name;
+  NodeKind kind = NodeKind::junction;
+  VolumeFlow demand{};  ///< junction only: taken out of the network; negative feeds in
+  Length level{};       ///< free surface or outlet only: over the datum of the whole network
+  /// Free surface only: level of its lowest opening. A water line at or below it gives no water; none stands for deep.
+  std::optional<Length> lowest_opening{};
+};
+
+enum class Passage {
+  both_ways,
+  forward_only,  ///< check valve in the pipe, or an overflow: no water from `to` to `from`
+  shut           ///< no water at all
+};
+
+/// Links run from one node to another, named by their place in Network::nodes; flows are positive that way.
+struct NetworkPipe {
+  std::string name;
+  std::size_t from = 0;
+  std::size_t to = 0;
+  Pipe pipe;  ///< fittings, entrance and exit losses are its K; length and K must not both be 0
+  Passage passage = Passage::both_ways;
+};
+
+struct NetworkPump {
+  std::string name;
+  std::size_t from = 0;  ///< suction
+  std::size_t to = 0;    ///< pressure side
+  PumpCurve curve;
+  double relative_speed = 1.0;  ///< over the speed of the curve, > 0; affinity laws move the whole curve
+};
+
+struct NetworkValve {
+  std::string name;
+  std::size_t from = 0;
+  std::size_t to = 0;
+  Length bore;
+  double K = 0.0;  ///< loss coefficient on the velocity head of the bore at its setting, > 0
+  Passage passage = Passage::both_ways;
+};
+
+struct Network {
+  std::vector<NetworkNode> nodes;
+  std::vector<NetworkPipe> pipes;
+  std::vector<NetworkPump> pumps;
+  std::vector<NetworkValve> valves;
+};
+
+/// Flows and heads with the evidence that they solve the network; vectors follow those of Network.
+struct NetworkFlow {
+  std::vector<VolumeFlow> pipe_flows;
+  std::vector<Velocity> pipe_velocities;
+  std::vector<VolumeFlow> pump_flows;
+  std::vector<Length> pump_heads;
+  std::vector<VolumeFlow> valve_flows;
+  std::vector<Length> heads;        ///< of the nodes, over the datum
+  std::vector<VolumeFlow> inflows;  ///< into each free surface or outlet from the network; 0 for a junction
+  VolumeFlow mass_residual;         ///< largest |inflow - outflow - demand| of a junction
+  Length energy_residual;           ///< largest |loss - drop of head| of a link that is not shut
+  int iterations = 0;               ///< Newton steps, of all states of the check valves tried
+  int status_rounds = 0;            ///< states of the check valves tried
+};
+
+/// @throws InvalidInput  impossible member (named by node or link), a link to a node that does not exist or to its own
+///                       start, a pipe that loses no head, no free surface or outlet, or a junction that cannot be
+///                       supplied: no way to a free surface or outlet through open links, or a demand that no
+///                       water can reach in the direction of its check valves
+void validate(const Network& network);
+
+/// Solves networks of one layout over and over: order of elimination and symbolic factorisation are kept, and each
+/// solution starts from the last. Levels, demands, speeds, K, bores and the like may change between calls; node kinds,
+/// link ends and passages may not.
+///
+/// Newton steps on the network's content, a convex function of the flows, among flows that keep mass balance (global
+/// gradient method). The step is shortened where the content would rise, so that it never diverges. Junctions with one
+/// neighbour are eliminated by hand until none is left; what remains has loops and goes to a sparse LDLT. A check
+/// valve resists backflow stiffly in a first solution; those that carry any are then shut, with flow exactly 0, until
+/// every open one runs forward and every shut one has more head behind it than before it.
+/// Converged when no flow changes by more than 1e-10 of the largest and no energy balance is off by more than 1e-9 of
+/// the largest head difference; both residuals come with the answer.
+/// @source Todini & Pilati 1988, "A gradient algorithm for the analysis of pipe networks"; Cherry 1951 and Millar 1951
+///         (content); both from memory. Affinity laws: head as speed squared, flow as speed
+class NetworkSolver {
+ public:
+  /// @throws InvalidInput  as validate()
+  explicit NetworkSolver(const Network& network);
+  NetworkSolver(NetworkSolver&& other) noexcept;
+  NetworkSolver& operator=(NetworkSolver&& other) noexcept;
+  ~NetworkSolver();
+
+  /// @throws InvalidInput   as validate(), or another layout than the solver was made for
+  /// @throws OutOfValidity  a pump outside its curve or backward, an outlet that would draw air, a dry tank that would
+  ///                        have to give water, Reynolds number above 1e8; each by name
+  /// @throws NotConverged   the iteration ended without meeting the criterion
+  NetworkFlow solve(const Network& network, const KinematicViscosity& viscosity);
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+/// One solution from a cold start; see NetworkSolver.
+///
+/// Limit of the model: a fitting's K is constant, so that tees whose loss depends on the share of flow that turns off
+/// are right only for the K that was put in.
+/// @throws as NetworkSolver::solve()
+NetworkFlow solve(const Network& network, const KinematicViscosity& viscosity);
+
+}  // namespace theca::hydraulics

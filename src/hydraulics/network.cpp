@@ -1,0 +1,339 @@
+#include "theca/hydraulics/network.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <utility>
+
+#include "network_model.hpp"
+#include "theca/error.hpp"
+#include "theca/require.hpp"
+
+namespace theca::hydraulics {
+
+namespace {
+using detail::LinkKind;
+using detail::Model;
+using detail::ModelLink;
+
+constexpr double pi = 3.14159265358979323846;
+
+std::string quoted(std::string_view what, const std::string& name) { return std::string(what) + " '" + name + "'"; }
+
+template <class Link>
+std::string called(std::string_view what, const std::vector<Link>& links, std::size_t i) {
+  return quoted(what, links[i].name.empty() ? std::to_string(i + 1) : links[i].name);
+}
+
+std::string link_name(const Network& network, std::size_t i) {
+  if (i < network.pipes.size()) return called("pipe", network.pipes, i);
+  i -= network.pipes.size();
+  if (i < network.pumps.size()) return called("pump", network.pumps, i);
+  return called("valve", network.valves, i - network.pumps.size());
+}
+
+std::string node_name(const Network& network, std::size_t v) { return called("node", network.nodes, v); }
+
+// Adds where it happened to what a member's own check says.
+template <class Check>
+void inside(const std::string& where, Check&& check) {
+  try {
+    check();
+  } catch (const InvalidInput& e) {
+    throw InvalidInput(e.argument() + " of " + where, e.value(), e.accepted());
+  }
+}
+
+void validate_node(const Network& network, std::size_t v) {
+  const NetworkNode& node = network.nodes[v];
+  const auto require_member = [&](bool holds, const char* member, const auto& value, const char* accepted) {
+    if (!holds) throw InvalidInput(member + (" of " + node_name(network, v)), text(value), accepted);
+  };
+  require_member(std::isfinite(si(node.demand)), "demand", node.demand, "a finite value");
+  require_member(std::isfinite(si(node.level)), "level", node.level, "a finite value");
+  const bool junction = node.kind == NodeKind::junction;
+  require_member(junction || si(node.demand) == 0.0, "demand", node.demand, "0: only a junction has a demand");
+  require_member(!junction || si(node.level) == 0.0, "level", node.level, "0: the head of a junction is sought");
+  if (!node.lowest_opening) return;
+  require_member(std::isfinite(si(*node.lowest_opening)), "lowest opening", *node.lowest_opening, "a finite value");
+  require_member(node.kind == NodeKind::free_surface, "lowest opening", *node.lowest_opening,
+                 "none: only a free surface has one");
+}
+
+template <class Link>
+void validate_ends(const Network& network, const Link& link, const std::string& name) {
+  const auto count = static_cast<double>(network.nodes.size());
+  const std::string known = "the place of a node, 0 to " + number(count - 1.0);
+  if (link.from >= network.nodes.size())
+    throw InvalidInput("from of " + name, number(static_cast<double>(link.from), 10), known);
+  if (link.to >= network.nodes.size())
+    throw InvalidInput("to of " + name, number(static_cast<double>(link.to), 10), known);
+  if (link.from == link.to)
+    throw InvalidInput("to of " + name, number(static_cast<double>(link.to), 10), "another node than it comes from");
+}
+
+void validate_members(const Network& network) {
+  require::that(!network.nodes.empty(), "number of nodes", 0.0, "1 or more");
+  for (std::size_t v = 0; v < network.nodes.size(); ++v) validate_node(network, v);
+  for (std::size_t i = 0; i < network.pipes.size(); ++i) {
+    const NetworkPipe& p = network.pipes[i];
+    try {
+      validate(p.pipe);
+    } catch (const InvalidInput& e) {
+      throw InvalidInput(e.argument() + " of " + called("pipe", network.pipes, i), e.value(), e.accepted());
+    }
+    const bool ends_differ = p.from != p.to && p.from < network.nodes.size() && p.to < network.nodes.size();
+    if (!ends_differ) validate_ends(network, p, called("pipe", network.pipes, i));
+    if (si(p.pipe.length) == 0.0 && p.pipe.minor_loss_K == 0.0)
+      throw InvalidInput("length of " + called("pipe", network.pipes, i), "0 m with K = 0",
+                         "a pipe that loses head; otherwise make its nodes one");
+  }
+  for (std::size_t i = 0; i < network.pumps.size(); ++i) {
+    const std::string name = called("pump", network.pumps, i);
+    validate_ends(network, network.pumps[i], name);
+    inside(name, [&] {
+      validate(network.pumps[i].curve);
+      require::positive("relative speed", network.pumps[i].relative_speed);
+    });
+  }
+  for (std::size_t i = 0; i < network.valves.size(); ++i) {
+    const std::string name = called("valve", network.valves, i);
+    validate_ends(network, network.valves[i], name);
+    inside(name, [&] {
+      require::positive("bore", network.valves[i].bore);
+      require::positive("K", network.valves[i].K);
+    });
+  }
+}
+
+Model model_of(const Network& network, double viscosity) {
+  Model model;
+  model.viscosity = viscosity;
+  model.links.reserve(network.pipes.size() + network.pumps.size() + network.valves.size());
+  for (const NetworkPipe& p : network.pipes) {
+    ModelLink link;
+    link.from = p.from;
+    link.to = p.to;
+    link.passage = p.passage;
+    link.bore = si(p.pipe.bore);
+    link.length = si(p.pipe.length);
+    link.roughness = si(p.pipe.roughness);
+    link.K = p.pipe.minor_loss_K;
+    model.links.push_back(link);
+  }
+  for (const NetworkPump& p : network.pumps) {
+    ModelLink link;
+    link.from = p.from;
+    link.to = p.to;
+    link.kind = LinkKind::pump;
+    link.curve = &p.curve;
+    link.speed = p.relative_speed;
+    model.links.push_back(link);
+  }
+  for (const NetworkValve& v : network.valves) {
+    ModelLink link;
+    link.from = v.from;
+    link.to = v.to;
+    link.kind = LinkKind::valve;
+    link.passage = v.passage;
+    link.bore = si(v.bore);
+    link.K = v.K;
+    const double area = 0.25 * pi * link.bore * link.bore;
+    link.quadratic = v.K / (2.0 * units::detail::standard_gravity * area * area);
+    model.links.push_back(link);
+  }
+  model.fixed.reserve(network.nodes.size());
+  for (const NetworkNode& node : network.nodes) {
+    model.fixed.push_back(node.kind != NodeKind::junction);
+    model.level.push_back(si(node.level));
+    model.demand.push_back(si(node.demand));
+  }
+  return model;
+}
+
+// Nodes that water from the sources can reach; `along` follows check valves forward, otherwise against their direction.
+// With `undirected` check valves count as open both ways.
+enum class Follow { forward, backward, either };
+std::vector<bool> reach(const Model& model, const std::vector<std::vector<std::size_t>>& at_node,
+                        std::vector<std::size_t> front, Follow follow) {
+  std::vector<bool> seen(model.fixed.size(), false);
+  for (const std::size_t v : front) seen[v] = true;
+  while (!front.empty()) {
+    const std::size_t v = front.back();
+    front.pop_back();
+    for (const std::size_t i : at_node[v]) {
+      const ModelLink& link = model.links[i];
+      if (link.passage == Passage::shut) continue;
+      const bool one_way = link.passage == Passage::forward_only && follow != Follow::either;
+      if (one_way && (link.from == v) != (follow == Follow::forward)) continue;
+      const std::size_t other = link.from == v ? link.to : link.from;
+      if (seen[other]) continue;
+      seen[other] = true;
+      front.push_back(other);
+    }
+  }
+  return seen;
+}
+
+void require_supplied(const Network& network, const Model& model) {
+  const std::size_t nodes = model.fixed.size();
+  std::vector<std::vector<std::size_t>> at_node(nodes);
+  for (std::size_t i = 0; i < model.links.size(); ++i) {
+    at_node[model.links[i].from].push_back(i);
+    at_node[model.links[i].to].push_back(i);
+  }
+  std::vector<std::size_t> ends, sources, sinks;
+  for (std::size_t v = 0; v < nodes; ++v) {
+    const NodeKind kind = network.nodes[v].kind;
+    if (kind != NodeKind::junction) ends.push_back(v);
+    if (kind == NodeKind::free_surface || model.demand[v] < 0.0) sources.push_back(v);
+    if (kind != NodeKind::junction || model.demand[v] > 0.0) sinks.push_back(v);
+  }
+  const std::vector<bool> joined = reach(model, at_node, std::move(ends), Follow::either);
+  for (std::size_t v = 0; v < nodes; ++v)
+    if (!joined[v])
+      throw InvalidInput(node_name(network, v), "closed off",
+                         "a junction with an open way to a free surface or outlet, which sets its head");
+  const std::vector<bool> fed = reach(model, at_node, std::move(sources), Follow::forward);
+  const std::vector<bool> drained = reach(model, at_node, std::move(sinks), Follow::backward);
+  for (std::size_t v = 0; v < nodes; ++v) {
+    if (model.demand[v] > 0.0 && !fed[v])
+      throw InvalidInput("demand of " + node_name(network, v), text(network.nodes[v].demand),
+                         "0: no water can reach it in the direction of its check valves");
+    if (model.demand[v] < 0.0 && !drained[v])
+      throw InvalidInput("demand of " + node_name(network, v), text(network.nodes[v].demand),
+                         "0: water fed in here cannot leave in the direction of its check valves");
+  }
+}
+
+void refuse_impossible_pumps(const Network& network, const NetworkFlow& result, double small) {
+  for (std::size_t i = 0; i < network.pumps.size(); ++i) {
+    const NetworkPump& pump = network.pumps[i];
+    const std::string name = called("pump", network.pumps, i);
+    const double q = si(result.pump_flows[i]);
+    const double first = pump.relative_speed * si(pump.curve.points.front().flow);
+    const double last = pump.relative_speed * si(pump.curve.points.back().flow);
+    if (q >= first - small && q <= last + small) continue;
+    if (q < -small)
+      throw OutOfValidity(name, "it would run backward at " + text(result.pump_flows[i]) +
+                                    ": the network holds more head against it than it gives at no flow");
+    throw OutOfValidity(name + " curve at its speed", "flow = " + text(result.pump_flows[i]) + ", valid from " +
+                                                          text(from_si<VolumeFlow>(first)) + " to " +
+                                                          text(from_si<VolumeFlow>(last)));
+  }
+}
+
+void refuse_impossible_ends(const Network& network, const NetworkFlow& result, double small) {
+  for (std::size_t v = 0; v < network.nodes.size(); ++v) {
+    const NetworkNode& node = network.nodes[v];
+    if (node.kind == NodeKind::junction || si(result.inflows[v]) >= -small) continue;
+    if (node.kind == NodeKind::outlet)
+      throw OutOfValidity(node_name(network, v), "it would draw air: the head behind it is below its level, " +
+                                                     text(node.level) + ", by what " +
+                                                     text(from_si<VolumeFlow>(-si(result.inflows[v]))) + " would need");
+    if (node.lowest_opening && node.level <= *node.lowest_opening)
+      throw OutOfValidity(node_name(network, v), "it is dry, water line " + text(node.level) + ", lowest opening " +
+                                                     text(*node.lowest_opening) + ", and would have to give " +
+                                                     text(from_si<VolumeFlow>(-si(result.inflows[v]))));
+  }
+}
+
+NetworkFlow result_of(const Network& network, const Model& model, const detail::GradientSolver& solver,
+                      const detail::GradientSolver::Outcome& outcome) {
+  const double small = 1e-9 * solver.flow_scale();
+  for (std::size_t i = 0; i < model.links.size(); ++i) {
+    const ModelLink& link = model.links[i];
+    if (link.passage == Passage::forward_only && solver.flow[i] < 0.0) {
+      const std::size_t v = model.fixed[link.from] ? link.to : link.from;
+      throw InvalidInput(
+          node_name(network, v), "not to be supplied",
+          "a balance of demands and feeds that needs no flow against the check valve in " + link_name(network, i));
+    }
+    if (link.kind == LinkKind::pump) continue;
+    const double reynolds = std::abs(solver.flow[i]) / (0.25 * pi * link.bore * model.viscosity);
+    if (reynolds > largest_reynolds_number)
+      throw OutOfValidity("head loss of " + link_name(network, i),
+                          "Reynolds number = " + number(reynolds) + ", valid up to 1e8");
+  }
+  NetworkFlow result;
+  std::size_t i = 0;
+  result.pipe_flows.reserve(network.pipes.size());
+  result.pipe_velocities.reserve(network.pipes.size());
+  for (; i < network.pipes.size(); ++i) {
+    result.pipe_flows.push_back(from_si<VolumeFlow>(solver.flow[i]));
+    const double area = 0.25 * pi * model.links[i].bore * model.links[i].bore;
+    result.pipe_velocities.push_back(from_si<Velocity>(solver.flow[i] / area));
+  }
+  for (std::size_t k = 0; k < network.pumps.size(); ++k, ++i) {
+    result.pump_flows.push_back(from_si<VolumeFlow>(solver.flow[i]));
+    result.pump_heads.push_back(from_si<Length>(-detail::loss(model.links[i], solver.flow[i], 0.0).head));
+  }
+  for (; i < model.links.size(); ++i) result.valve_flows.push_back(from_si<VolumeFlow>(solver.flow[i]));
+  std::vector<double> inflow(model.fixed.size(), 0.0);
+  for (i = 0; i < model.links.size(); ++i) {
+    inflow[model.links[i].from] -= solver.flow[i];
+    inflow[model.links[i].to] += solver.flow[i];
+  }
+  result.heads.reserve(inflow.size());
+  result.inflows.reserve(inflow.size());
+  for (std::size_t v = 0; v < inflow.size(); ++v) {
+    result.heads.push_back(from_si<Length>(solver.head[v]));
+    result.inflows.push_back(from_si<VolumeFlow>(model.fixed[v] ? inflow[v] : 0.0));
+  }
+  result.mass_residual = from_si<VolumeFlow>(outcome.mass_residual);
+  result.energy_residual = from_si<Length>(outcome.energy_residual);
+  result.iterations = outcome.iterations;
+  result.status_rounds = outcome.rounds;
+  refuse_impossible_pumps(network, result, small);
+  refuse_impossible_ends(network, result, small);
+  return result;
+}
+
+bool same_layout(const Model& a, const Model& b) {
+  if (a.fixed != b.fixed || a.links.size() != b.links.size()) return false;
+  for (std::size_t i = 0; i < a.links.size(); ++i) {
+    const ModelLink &x = a.links[i], &y = b.links[i];
+    if (x.from != y.from || x.to != y.to || x.kind != y.kind || x.passage != y.passage) return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+void validate(const Network& network) {
+  validate_members(network);
+  require_supplied(network, model_of(network, 0.0));
+}
+
+struct NetworkSolver::State {
+  explicit State(const Network& network) : layout(model_of(network, 0.0)), solver(layout) {}
+  Model layout;
+  detail::GradientSolver solver;
+};
+
+NetworkSolver::NetworkSolver(const Network& network) {
+  validate(network);
+  state_ = std::make_unique<State>(network);
+}
+NetworkSolver::NetworkSolver(NetworkSolver&& other) noexcept = default;
+NetworkSolver& NetworkSolver::operator=(NetworkSolver&& other) noexcept = default;
+NetworkSolver::~NetworkSolver() = default;
+
+NetworkFlow NetworkSolver::solve(const Network& network, const KinematicViscosity& viscosity) {
+  require::positive("kinematic viscosity", viscosity);
+  validate_members(network);
+  Model model = model_of(network, si(viscosity));
+  require::that(same_layout(model, state_->layout), "nodes and links of the network",
+                static_cast<double>(network.nodes.size()), "the layout that the solver was made for");
+  if (model.demand != state_->layout.demand) require_supplied(network, model);
+  state_->layout = std::move(model);
+  const auto outcome = state_->solver.solve(state_->layout);
+  return result_of(network, state_->layout, state_->solver, outcome);
+}
+
+NetworkFlow solve(const Network& network, const KinematicViscosity& viscosity) {
+  NetworkSolver solver(network);
+  return solver.solve(network, viscosity);
+}
+
+}  // namespace theca::hydraulics

@@ -1,0 +1,457 @@
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <set>
+#include <unordered_map>
+
+#include "network_model.hpp"
+#include "pump_curve.hpp"
+#include "theca/error.hpp"
+#include "theca/hydraulics/friction.hpp"
+
+namespace theca::hydraulics::detail {
+
+namespace {
+constexpr double pi = 3.14159265358979323846;
+constexpr double backflow_resistance = 1e10;  // s/m2: 1e-10 m3/s for a metre of head, far below any pipe of a farm
+constexpr double flow_tolerance = 1e-10;      // of the largest flow
+constexpr double head_tolerance = 1e-9;       // of the largest head difference
+constexpr double smallest_flow = 1e-13;       // m3/s and m: a network at rest has no scale of its own
+constexpr double smallest_head = 1e-12;
+constexpr int step_limit = 300;  // steps of one state of the check valves; usually 5 to 15
+
+Loss pump_loss(const ModelLink& link, double flow) {
+  const auto& points = link.curve->points;
+  const double n = link.speed, first = si(points.front().flow), last = si(points.back().flow);
+  const double q = std::clamp(flow / n, first, last);
+  const CurveValue value = evaluate(*link.curve, q);
+  double slope = value.slope_s_m2, head = value.head_m;
+  if (flow / n != q) {
+    // Beyond the curve an answer is refused; iterates need a law that falls there even where the curve ends level.
+    slope = std::min(slope, (si(points.back().head) - si(points.front().head)) / (last - first));
+    head += slope * (flow / n - q);
+  }
+  return {-n * n * head, -n * slope};
+}
+
+// Which nodes hang together; all fixed heads count as one node.
+class Parts {
+ public:
+  explicit Parts(const Model& model) : root_(model.fixed.size() + 1) {
+    for (std::size_t v = 0; v < root_.size(); ++v) root_[v] = v;
+    for (std::size_t v = 0; v < model.fixed.size(); ++v)
+      if (model.fixed[v]) root_[v] = model.fixed.size();
+  }
+  /// False when they hung together already.
+  bool join(std::size_t v, std::size_t w) {
+    const std::size_t a = find(v), b = find(w);
+    root_[a] = b;
+    return a != b;
+  }
+
+ private:
+  std::size_t find(std::size_t v) {
+    while (root_[v] != v) v = root_[v] = root_[root_[v]];
+    return v;
+  }
+  std::vector<std::size_t> root_;
+};
+}  // namespace
+
+Loss loss(const ModelLink& link, double flow, double viscosity) {
+  switch (link.kind) {
+    case LinkKind::pipe: {
+      const auto h = kernel::head_loss(flow, link.bore, link.length, link.roughness, link.K, viscosity);
+      return {h.loss_m, h.slope_s_m2};
+    }
+    case LinkKind::valve:
+      return {link.quadratic * flow * std::abs(flow), 2.0 * link.quadratic * std::abs(flow)};
+    case LinkKind::pump:
+      return pump_loss(link, flow);
+  }
+  return {};
+}
+
+double GradientSolver::penalised(std::size_t i, double at, const Model& model, double& slope) const {
+  const ModelLink& link = model.links[i];
+  if (at < 0.0 && link.passage == Passage::forward_only && !bridge_[i]) {
+    slope = backflow_resistance;
+    return backflow_resistance * at;
+  }
+  const Loss h = loss(link, at, model.viscosity);
+  slope = h.slope;
+  return h.head;
+}
+
+GradientSolver::GradientSolver(const Model& model) {
+  const std::size_t nodes = model.fixed.size(), links = model.links.size();
+  junction_.assign(nodes, none);
+  for (std::size_t v = 0; v < nodes; ++v) {
+    if (model.fixed[v]) continue;
+    junction_[v] = node_.size();
+    node_.push_back(v);
+  }
+  flow.assign(links, 0.0);
+  head.assign(nodes, 0.0);
+  loss_.assign(links, 0.0);
+  slope_.assign(links, 0.0);
+  shut_.assign(links, false);
+  bridge_.assign(links, false);
+  for (const ModelLink& link : model.links) has_one_way_ = has_one_way_ || link.passage == Passage::forward_only;
+  eliminate_order(model);
+}
+
+void GradientSolver::eliminate_order(const Model& model) {
+  const std::size_t n = node_.size();
+  pair_of_link_.assign(model.links.size(), none);
+  std::unordered_map<std::uint64_t, std::size_t> known;
+  known.reserve(model.links.size());
+  for (std::size_t i = 0; i < model.links.size(); ++i) {
+    std::size_t a = junction_[model.links[i].from], b = junction_[model.links[i].to];
+    if (a == none || b == none || model.links[i].passage == Passage::shut) continue;
+    if (a > b) std::swap(a, b);
+    const auto [place, fresh] = known.try_emplace(static_cast<std::uint64_t>(a) * n + b, pairs_.size());
+    if (fresh) pairs_.push_back({a, b});
+    pair_of_link_[i] = place->second;
+  }
+  // Pairs at each junction, packed one after another.
+  std::vector<std::size_t> begin(n + 1, 0), at_junction(2 * pairs_.size()), degree(n, 0);
+  for (const Pair& p : pairs_) ++degree[p.a], ++degree[p.b];
+  for (std::size_t j = 0; j < n; ++j) begin[j + 1] = begin[j] + degree[j];
+  std::vector<std::size_t> fill(begin.begin(), begin.end() - 1);
+  for (std::size_t p = 0; p < pairs_.size(); ++p) {
+    at_junction[fill[pairs_[p].a]++] = p;
+    at_junction[fill[pairs_[p].b]++] = p;
+  }
+  std::vector<bool> gone(n, false);
+  for (std::size_t j = 0; j < n; ++j)
+    if (degree[j] <= 1) order_.push_back(j);
+  for (std::size_t k = 0; k < order_.size(); ++k) {
+    const std::size_t j = order_[k];
+    gone[j] = true;
+    std::size_t parent = none, parent_pair = none;
+    for (std::size_t s = begin[j]; s < begin[j + 1]; ++s) {
+      const Pair& p = pairs_[at_junction[s]];
+      const std::size_t other = p.a == j ? p.b : p.a;
+      if (gone[other]) continue;
+      parent = other;
+      parent_pair = at_junction[s];
+    }
+    parent_.push_back(parent);
+    parent_pair_.push_back(parent_pair);
+    if (parent != none && degree[parent]-- == 2) order_.push_back(parent);
+  }
+  core_.assign(n, none);
+  for (std::size_t j = 0; j < n; ++j) {
+    if (gone[j]) continue;
+    core_[j] = core_junction_.size();
+    core_junction_.push_back(j);
+  }
+  diagonal_.assign(n, 0.0);
+  rhs_.assign(n, 0.0);
+  mass_.assign(n, 0.0);
+  conductance_.assign(pairs_.size(), 0.0);
+  slot_of_pair_.assign(pairs_.size(), -1);
+  if (core_junction_.empty()) return;
+  const auto rows = static_cast<Eigen::Index>(core_junction_.size());
+  std::vector<Eigen::Triplet<double, int>> entries;
+  entries.reserve(core_junction_.size() + pairs_.size());
+  for (int r = 0; r < static_cast<int>(rows); ++r) entries.emplace_back(r, r, 1.0);
+  const auto row_of = [this](std::size_t j) { return static_cast<int>(core_[j]); };
+  for (const Pair& p : pairs_)
+    if (core_[p.a] != none && core_[p.b] != none) entries.emplace_back(row_of(p.b), row_of(p.a), -1.0);
+  matrix_.resize(rows, rows);
+  matrix_.setFromTriplets(entries.begin(), entries.end());  // core numbers rise with junction numbers: lower triangle
+  const auto slot = [this](int row, int column) {
+    const int* first = matrix_.innerIndexPtr() + matrix_.outerIndexPtr()[column];
+    const int* last = matrix_.innerIndexPtr() + matrix_.outerIndexPtr()[column + 1];
+    return static_cast<Eigen::Index>(std::lower_bound(first, last, row) - matrix_.innerIndexPtr());
+  };
+  for (int r = 0; r < static_cast<int>(rows); ++r) slot_of_diagonal_.push_back(slot(r, r));
+  for (std::size_t p = 0; p < pairs_.size(); ++p)
+    if (core_[pairs_[p].a] != none && core_[pairs_[p].b] != none)
+      slot_of_pair_[p] = slot(row_of(pairs_[p].b), row_of(pairs_[p].a));
+  factor_.analyzePattern(matrix_);
+  right_.resize(rows);
+}
+
+void GradientSolver::evaluate(const Model& model, const std::vector<double>& at) {
+  for (std::size_t i = 0; i < at.size(); ++i)
+    if (!shut_[i]) loss_[i] = penalised(i, at[i], model, slope_[i]);
+}
+
+// Heads of the junctions for the linear laws loss + slope (new flow - flow), so that the new flows keep mass balance.
+void GradientSolver::solve_heads(const Model& model) {
+  std::fill(diagonal_.begin(), diagonal_.end(), 0.0);
+  std::fill(conductance_.begin(), conductance_.end(), 0.0);
+  for (std::size_t j = 0; j < node_.size(); ++j) rhs_[j] = -model.demand[node_[j]];
+  for (std::size_t i = 0; i < flow.size(); ++i) {
+    if (shut_[i]) continue;
+    const ModelLink& link = model.links[i];
+    const double g = 1.0 / slope_[i], source = flow[i] - g * loss_[i];
+    const std::size_t a = junction_[link.from], b = junction_[link.to];
+    if (a != none) {
+      diagonal_[a] += g;
+      rhs_[a] -= source;
+      if (b == none) rhs_[a] += g * model.level[link.to];
+    }
+    if (b != none) {
+      diagonal_[b] += g;
+      rhs_[b] += source;
+      if (a == none) rhs_[b] += g * model.level[link.from];
+    }
+    if (pair_of_link_[i] != none) conductance_[pair_of_link_[i]] += g;
+  }
+  for (std::size_t k = 0; k < order_.size(); ++k) {
+    if (parent_[k] == none) continue;
+    const double g = conductance_[parent_pair_[k]], ratio = g / diagonal_[order_[k]];
+    diagonal_[parent_[k]] -= g * ratio;
+    rhs_[parent_[k]] += ratio * rhs_[order_[k]];
+  }
+  if (!core_junction_.empty()) {
+    double* values = matrix_.valuePtr();
+    for (std::size_t r = 0; r < core_junction_.size(); ++r) {
+      values[slot_of_diagonal_[r]] = diagonal_[core_junction_[r]];
+      right_[static_cast<Eigen::Index>(r)] = rhs_[core_junction_[r]];
+    }
+    for (std::size_t p = 0; p < pairs_.size(); ++p)
+      if (slot_of_pair_[p] >= 0) values[slot_of_pair_[p]] = -conductance_[p];
+    factor_.factorize(matrix_);
+    if (factor_.info() != Eigen::Success) throw NotConverged("network: factorisation", energy_residual_, iterations_);
+    solution_ = factor_.solve(right_);
+    for (std::size_t r = 0; r < core_junction_.size(); ++r)
+      head[node_[core_junction_[r]]] = solution_[static_cast<Eigen::Index>(r)];
+  }
+  for (std::size_t k = order_.size(); k-- > 0;) {
+    const std::size_t j = order_[k];
+    double sum = rhs_[j];
+    if (parent_[k] != none) sum += conductance_[parent_pair_[k]] * head[node_[parent_[k]]];
+    head[node_[j]] = sum / diagonal_[j];
+  }
+}
+
+// Slope of the content along a step, at the flows whose losses are in loss_.
+double GradientSolver::slope_along(const std::vector<double>& step, const std::vector<double>& drop) const {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < step.size(); ++i)
+    if (!shut_[i]) sum += step[i] * (loss_[i] - drop[i]);
+  return sum;
+}
+
+// Linear laws of the right size: a pipe as at half a metre a second, a pump about the middle of its curve.
+void GradientSolver::start(const Model& model) {
+  for (std::size_t i = 0; i < flow.size(); ++i) {
+    if (shut_[i]) continue;
+    const ModelLink& link = model.links[i];
+    if (link.kind == LinkKind::pump) {
+      flow[i] = 0.5 * link.speed * (si(link.curve->points.front().flow) + si(link.curve->points.back().flow));
+      const Loss h = loss(link, flow[i], model.viscosity);
+      loss_[i] = h.head;
+      slope_[i] = h.slope;
+    } else {
+      const double q = 0.5 * 0.25 * pi * link.bore * link.bore;
+      flow[i] = loss_[i] = 0.0;
+      slope_[i] = loss(link, q, model.viscosity).head / q;
+    }
+  }
+}
+
+void GradientSolver::newton(const Model& model) {
+  const std::size_t links = flow.size();
+  std::vector<double> step(links, 0.0), drop(links, 0.0), trial(links, 0.0);
+  if (warm_)
+    evaluate(model, flow);
+  else
+    start(model);
+  bool whole = true;  // the first step restores mass balance and is not shortened
+  for (int k = 0; k < step_limit; ++k) {
+    ++iterations_;
+    double stiffest = 0.0;
+    for (std::size_t i = 0; i < links; ++i)
+      if (!shut_[i]) stiffest = std::max(stiffest, slope_[i]);
+    // A law may be level (a valve at rest); the floor keeps the matrix definite and only shortens the step.
+    const double floor = std::max(1e-13 * stiffest, flow_scale_ > 0.0 ? 1e-7 * head_scale_ / flow_scale_ : 0.0);
+    for (std::size_t i = 0; i < links; ++i)
+      if (!shut_[i] && slope_[i] < floor) slope_[i] = floor;
+    solve_heads(model);
+    double largest_step = 0.0, largest_head = 0.0, largest_drop = 0.0, highest = 0.0;
+    for (std::size_t i = 0; i < links; ++i) {
+      if (shut_[i]) continue;
+      const ModelLink& link = model.links[i];
+      drop[i] = head[link.from] - head[link.to];
+      step[i] = (drop[i] - loss_[i]) / slope_[i];
+      trial[i] = flow[i] + step[i];
+      largest_step = std::max(largest_step, std::abs(step[i]));
+      largest_drop = std::max(largest_drop, std::abs(drop[i]));
+      highest = std::max(highest, std::abs(head[link.to]));
+    }
+    const double slope_before = slope_along(step, drop);
+    evaluate(model, trial);
+    double t = 1.0;
+    const bool tiny =
+        largest_step <= flow_tolerance * flow_scale_ + smallest_flow;  // what is left is rounding, no slope to trust
+    const double allowed = -0.1 * slope_before;
+    double after = slope_along(step, drop);
+    if (!whole && !tiny && after > allowed) {
+      // The slope rises along the step; a point where a tenth of it is left is as good as the minimum.
+      double low = 0.0, high = 1.0, low_slope = slope_before, high_slope = after;
+      for (int search = 0; search < 60 && std::abs(after) > allowed; ++search) {
+        const double secant = low - low_slope * (high - low) / (high_slope - low_slope);
+        t = search % 2 == 0 ? std::clamp(secant, low + 0.05 * (high - low), high - 0.05 * (high - low))
+                            : 0.5 * (low + high);
+        for (std::size_t i = 0; i < links; ++i) trial[i] = flow[i] + t * step[i];
+        evaluate(model, trial);
+        after = slope_along(step, drop);
+        (after > 0.0 ? high : low) = t;
+        (after > 0.0 ? high_slope : low_slope) = after;
+      }
+    }
+    flow.swap(trial);
+    whole = false;
+    flow_scale_ = energy_residual_ = 0.0;
+    for (std::size_t i = 0; i < links; ++i) {
+      if (shut_[i]) continue;
+      flow_scale_ = std::max(flow_scale_, std::abs(flow[i]));
+      energy_residual_ = std::max(energy_residual_, std::abs(loss_[i] - drop[i]));
+      largest_head = std::max(largest_head, std::abs(loss_[i]));
+    }
+    head_scale_ = std::max(largest_head, largest_drop);
+    if (!std::isfinite(flow_scale_) || !std::isfinite(head_scale_)) break;
+    const bool still = largest_step <= flow_tolerance * flow_scale_ + smallest_flow;
+    // A valve all but at rest has next to no slope, and its step is rounding of the heads for ever.
+    const bool exact = energy_residual_ <= 1e-14 * std::max(head_scale_, highest);
+    if (t == 1.0 && (exact || (still && energy_residual_ <= head_tolerance * head_scale_ + smallest_head))) {
+      warm_ = true;
+      return;
+    }
+  }
+  warm_ = false;
+  throw NotConverged("network: Newton's method", energy_residual_, iterations_);
+}
+
+// Junctions that shut check valves cut off from every fixed head need one of them as reference; it carries what the
+// part takes, which is nothing unless the part cannot be supplied.
+void GradientSolver::bridge_floating_parts(const Model& model) {
+  std::fill(bridge_.begin(), bridge_.end(), false);
+  Parts parts(model);
+  for (std::size_t i = 0; i < flow.size(); ++i)
+    if (!shut_[i]) parts.join(model.links[i].from, model.links[i].to);
+  for (std::size_t i = 0; i < flow.size(); ++i) {
+    const ModelLink& link = model.links[i];
+    if (!shut_[i] || link.passage == Passage::shut || !parts.join(link.from, link.to)) continue;
+    shut_[i] = false;
+    bridge_[i] = true;
+  }
+}
+
+GradientSolver::Outcome GradientSolver::solve(const Model& model) {
+  iterations_ = 0;
+  for (std::size_t v = 0; v < head.size(); ++v)
+    if (model.fixed[v]) head[v] = model.level[v];
+  std::fill(bridge_.begin(), bridge_.end(), false);
+  for (std::size_t i = 0; i < flow.size(); ++i) {
+    shut_[i] = model.links[i].passage == Passage::shut;
+    if (shut_[i]) flow[i] = 0.0;
+  }
+  newton(model);
+  Outcome outcome;
+  outcome.rounds = 1;
+  std::set<std::vector<bool>> tried;
+  bool changed = has_one_way_;
+  std::vector<bool> wanted = shut_;
+  for (std::size_t i = 0; i < flow.size(); ++i)
+    if (model.links[i].passage == Passage::forward_only && flow[i] < 0.0) wanted[i] = true;
+  changed = changed && wanted != shut_;
+  bool one_by_one = false;
+  while (changed) {
+    if (!tried.insert(wanted).second) one_by_one = true;
+    if (outcome.rounds > 1000) throw NotConverged("network: state of the check valves", energy_residual_, iterations_);
+    ++outcome.rounds;
+    shut_ = wanted;
+    bridge_floating_parts(model);
+    for (std::size_t i = 0; i < flow.size(); ++i)
+      if (shut_[i] || bridge_[i]) flow[i] = 0.0;
+    newton(model);
+    changed = false;
+    for (std::size_t i = 0; i < flow.size(); ++i) {
+      const ModelLink& link = model.links[i];
+      if (link.passage != Passage::forward_only || bridge_[i]) continue;
+      const bool pressed_open = shut_[i] && head[link.from] - head[link.to] > head_tolerance * head_scale_;
+      if (!pressed_open && !(!shut_[i] && flow[i] < 0.0)) continue;
+      wanted[i] = !shut_[i];
+      changed = true;
+      if (one_by_one) break;
+    }
+  }
+  for (std::size_t i = 0; i < flow.size(); ++i)
+    if (bridge_[i] && std::abs(flow[i]) <= flow_tolerance * flow_scale_ + smallest_flow) flow[i] = 0.0;
+  outcome.mass_residual = imbalance(model);
+  if (outcome.mass_residual > 1e-12 * flow_scale_) {
+    restore_balance(model);
+    for (std::size_t i = 0; i < flow.size(); ++i)
+      if (model.links[i].passage == Passage::forward_only && flow[i] < 0.0 &&
+          flow[i] >= -flow_tolerance * flow_scale_ - smallest_flow)
+        flow[i] = 0.0;
+    outcome.mass_residual = imbalance(model);
+  }
+  for (std::size_t i = 0; i < flow.size(); ++i) {
+    if (shut_[i] || (bridge_[i] && flow[i] == 0.0)) continue;
+    const double drop = head[model.links[i].from] - head[model.links[i].to];
+    outcome.energy_residual =
+        std::max(outcome.energy_residual, std::abs(loss(model.links[i], flow[i], model.viscosity).head - drop));
+  }
+  outcome.iterations = iterations_;
+  return outcome;
+}
+
+double GradientSolver::imbalance(const Model& model) {
+  for (std::size_t j = 0; j < node_.size(); ++j) mass_[j] = -model.demand[node_[j]];
+  for (std::size_t i = 0; i < flow.size(); ++i) {
+    if (const std::size_t a = junction_[model.links[i].from]; a != none) mass_[a] -= flow[i];
+    if (const std::size_t b = junction_[model.links[i].to]; b != none) mass_[b] += flow[i];
+  }
+  double largest = 0.0;
+  for (const double m : mass_) largest = std::max(largest, std::abs(m));
+  return largest;
+}
+
+// Links that lose next to nothing take their flow from a difference of heads that are all but equal, and so with
+// rounding. What is out of balance is led to a fixed head along the links that lose least, where it costs no head.
+void GradientSolver::restore_balance(const Model& model) {
+  std::vector<std::size_t> by_slope;
+  for (std::size_t i = 0; i < flow.size(); ++i)
+    if (!shut_[i] && !(model.links[i].passage == Passage::forward_only && flow[i] == 0.0)) by_slope.push_back(i);
+  std::sort(by_slope.begin(), by_slope.end(), [this](std::size_t a, std::size_t b) { return slope_[a] < slope_[b]; });
+  Parts parts(model);
+  std::vector<std::vector<std::size_t>> tree(model.fixed.size());
+  for (const std::size_t i : by_slope) {
+    const ModelLink& link = model.links[i];
+    if (!parts.join(link.from, link.to)) continue;
+    tree[link.from].push_back(i);
+    tree[link.to].push_back(i);
+  }
+  std::vector<std::size_t> from_root, by_link(model.fixed.size(), none);
+  std::vector<bool> seen = model.fixed;
+  for (std::size_t v = 0; v < seen.size(); ++v)
+    if (seen[v]) from_root.push_back(v);
+  for (std::size_t k = 0; k < from_root.size(); ++k) {
+    for (const std::size_t i : tree[from_root[k]]) {
+      const std::size_t other = model.links[i].from == from_root[k] ? model.links[i].to : model.links[i].from;
+      if (seen[other]) continue;
+      seen[other] = true;
+      by_link[other] = i;
+      from_root.push_back(other);
+    }
+  }
+  for (std::size_t k = from_root.size(); k-- > 0;) {
+    const std::size_t v = from_root[k], i = by_link[v];
+    if (i == none) continue;
+    const double surplus = mass_[junction_[v]];
+    const bool leaves = model.links[i].from == v;
+    flow[i] += leaves ? surplus : -surplus;
+    const std::size_t other = junction_[leaves ? model.links[i].to : model.links[i].from];
+    if (other != none) mass_[other] += surplus;
+  }
+}
+
+}  // namespace theca::hydraulics::detail
