@@ -62,9 +62,11 @@ class Builder {
             return std::abs((brace.at + other.at - tank.inside_length).value()) < 1e-9 * a_ && same(brace, other);
           });
     mirror_y_ = symmetric && load.rise_across == 0.0;
-    const bool local = !tank.cross_braces.empty() || !load.rim_loads.empty();
+    // What pushes or holds at one place asks for more: a load set down for four degrees, a cross brace, whose edges cut
+    // the rim strip, for one.
+    const double local = !load.rim_loads.empty() ? 4.0 : !tank.cross_braces.empty() ? 1.0 : 0.0;
     const double half = mirror_x_ ? 1.0 : 1.15;
-    along_degree_ = even(half * (7.0 + 0.9 * a_ / h_ + (local ? 4.0 : 0.0)), 10, max_plate_degree);
+    along_degree_ = even(half * (7.0 + 0.9 * a_ / h_ + local), 10, max_plate_degree);
     across_degree_ = even(7.0 + 0.9 * b_ / h_, 8, max_plate_degree);
   }
 

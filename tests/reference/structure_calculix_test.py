@@ -28,7 +28,7 @@ except ImportError as missing:
 
 # theca's plates are Kirchhoff's. "thin" of the reference is that limit and is held to the accuracy that theca states.
 DEFLECTION, STRESS, REACTION, SECTION = 0.01, 0.02, 0.005, 0.03
-CORNER = 0.04  # the section there ends in a singular point
+CORNER = 0.05  # the section there ends in a singular point
 # The isotropic solid gives more, by its shear: most where walls twist between hinges (Saint-Venant's torsion of a
 # rectangle h x t is h t^3 / 3 (1 - 0.63 t / h), 2 % under Kirchhoff's), and where strips work as deep beams. Measured.
 SOLID_DEFLECTION = {
