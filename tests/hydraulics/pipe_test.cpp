@@ -47,6 +47,29 @@ TEST_CASE("pipe sizes: rising, and the wall of Schedule 80 is the thicker one") 
   CHECK(contains(message_of<InvalidInput>([] { plastic_pipe_size("7"); }), "1-1/2"));
 }
 
+TEST_CASE("metric pipe: rising sizes, PN 16 thicker than PN 10, and industrial never thinner than water pipe") {
+  int before = 0;
+  for (const MetricPipeSize& s : metric_pipe_sizes()) {
+    CHECK(s.nominal > before);
+    before = s.nominal;
+    CHECK(&metric_pipe_size(s.nominal) == &s);
+    CHECK(minimum_wall(s, MetricClass::industrial_pn16) >= minimum_wall(s, MetricClass::water_pn16));
+    if (s.nominal < 32) continue;
+    CHECK(bore(s, MetricClass::water_pn10) > bore(s, MetricClass::water_pn16));
+    CHECK(bore(s, MetricClass::industrial_pn10) > bore(s, MetricClass::industrial_pn16));
+    CHECK(bore(s, MetricClass::water_pn10) >= bore(s, MetricClass::industrial_pn10));
+  }
+  CHECK(test::within(bore(metric_pipe_size(63), MetricClass::water_pn10), 57_mm, 1e-12_m));
+  CHECK(contains(message_of<InvalidInput>([] { metric_pipe_size(60); }), "63"));
+  CHECK(contains(message_of<InvalidInput>([] { bore(metric_pipe_size(25), MetricClass::water_pn10); }), "32 or more"));
+  CHECK(contains(message_of<InvalidInput>([] {
+                   MetricPipeSize odd = metric_pipe_size(63);
+                   odd.wall_sdr13_6 = 40_mm;
+                   bore(odd, MetricClass::water_pn16);
+                 }),
+                 "minimum wall"));
+}
+
 TEST_CASE("pipe: bad input is refused by name") {
   const auto refused = [](auto change) {
     Pipe p = branch();

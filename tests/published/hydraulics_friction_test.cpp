@@ -1,4 +1,6 @@
 // Wall friction, fittings and pipe sizes against published figures and independent solutions.
+#include <cmath>
+
 #include "support/near.hpp"
 #include "theca/hydraulics/duty_point.hpp"
 #include "theca/hydraulics/fittings.hpp"
@@ -82,4 +84,34 @@ TEST_CASE("bores that the trade prints to a thousandth [Schedule 40 steel tables
                                                  {"3", 3.068}, {"4", 4.026},     {"6", 6.065}};
   for (const auto& [nominal, inches] : rows)
     CHECK(test::within(bore(plastic_pipe_size(nominal), Schedule::s40), inches * units::inch, 1e-9_m));
+}
+
+TEST_CASE(
+    "walls of metric PVC-U pipe follow the pipe series [ISO 4065: dn / (2 S + 1), S of Renard's R10, up to 0.1 mm]") {
+  // S 12.5, 10, 8 and 6.3 are 10 to the power of 1.1, 1, 0.9 and 0.8. The 110 mm wall of S 12.5 is printed 4.2
+  // for 4.202 and the 40 mm wall of S 10 1.9 for 1.905; all else is rounded up.
+  const auto follows = [](const Length& wall, int nominal, double exponent) {
+    const double excess_mm = in(wall, units::millimetre) - nominal / (2 * std::pow(10.0, exponent) + 1);
+    return excess_mm > -0.01 && excess_mm < 0.1 + 1e-9;
+  };
+  for (const MetricPipeSize& s : metric_pipe_sizes()) {
+    CHECK(follows(s.wall_sdr13_6, s.nominal, 0.8));
+    if (s.wall_sdr21) CHECK(follows(*s.wall_sdr21, s.nominal, 1.0));
+    if (s.wall_sdr17) CHECK(follows(*s.wall_sdr17, s.nominal, 0.9));
+    if (s.wall_sdr26) CHECK(follows(*s.wall_sdr26, s.nominal, 1.1));
+  }
+}
+
+TEST_CASE("walls of metric PVC-U pipe as sold [a pipe merchant's table, 10 and 16 bar]") {
+  // The merchant's 63 to 90 mm are of a thinner series (SDR 26 and 17), 20 to 32 mm of 10 bar of none in the standard.
+  const double pn10[][2] = {{40, 1.9}, {50, 2.4}, {110, 4.2}, {125, 4.8}, {140, 5.4}, {160, 6.2}, {200, 7.7}};
+  const double pn16[][2] = {{20, 1.5},  {25, 1.9},  {32, 2.4},  {40, 3.0},  {50, 3.7},
+                            {110, 6.6}, {125, 7.4}, {140, 8.3}, {160, 9.5}, {200, 11.9}};
+  const auto wall = [](double nominal, MetricClass c) {
+    return minimum_wall(metric_pipe_size(static_cast<int>(nominal)), c);
+  };
+  for (const auto& [nominal, mm] : pn10)
+    CHECK(test::within(wall(nominal, MetricClass::water_pn10), mm * units::millimetre, 1e-12_m));
+  for (const auto& [nominal, mm] : pn16)
+    CHECK(test::within(wall(nominal, MetricClass::water_pn16), mm * units::millimetre, 1e-12_m));
 }
