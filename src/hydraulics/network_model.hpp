@@ -63,8 +63,10 @@ class GradientSolver {
   void solve_heads(const Model& model);
   double slope_along(const std::vector<double>& step, const std::vector<double>& drop) const;
   void bridge_floating_parts(const Model& model);
+  double energy_error(const Model& model) const;
   double imbalance(const Model& model);  ///< largest of a junction; fills mass_
-  void restore_balance(const Model& model);
+  void raise_slopes(double share_of_scale);
+  bool restore_balance(const Model& model);
   double penalised(std::size_t link, double at, const Model& model, double& slope) const;
 
   static constexpr std::size_t none = static_cast<std::size_t>(-1);

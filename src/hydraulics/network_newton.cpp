@@ -256,6 +256,15 @@ void GradientSolver::start(const Model& model) {
   }
 }
 
+// A law may be level (a valve at rest); a floor keeps the matrix definite and only shortens the step.
+void GradientSolver::raise_slopes(double share_of_scale) {
+  double stiffest = 0.0;
+  for (std::size_t i = 0; i < flow.size(); ++i)
+    if (!shut_[i]) stiffest = std::max(stiffest, slope_[i]);
+  const double floor = std::max(1e-13 * stiffest, flow_scale_ > 0.0 ? share_of_scale * head_scale_ / flow_scale_ : 0.0);
+  for (double& slope : slope_) slope = std::max(slope, floor);
+}
+
 void GradientSolver::newton(const Model& model) {
   const std::size_t links = flow.size();
   std::vector<double> step(links, 0.0), drop(links, 0.0), trial(links, 0.0);
@@ -266,13 +275,7 @@ void GradientSolver::newton(const Model& model) {
   bool whole = true;  // the first step restores mass balance and is not shortened
   for (int k = 0; k < step_limit; ++k) {
     ++iterations_;
-    double stiffest = 0.0;
-    for (std::size_t i = 0; i < links; ++i)
-      if (!shut_[i]) stiffest = std::max(stiffest, slope_[i]);
-    // A law may be level (a valve at rest); the floor keeps the matrix definite and only shortens the step.
-    const double floor = std::max(1e-13 * stiffest, flow_scale_ > 0.0 ? 1e-7 * head_scale_ / flow_scale_ : 0.0);
-    for (std::size_t i = 0; i < links; ++i)
-      if (!shut_[i] && slope_[i] < floor) slope_[i] = floor;
+    raise_slopes(1e-7);
     solve_heads(model);
     double largest_step = 0.0, largest_head = 0.0, largest_drop = 0.0, highest = 0.0;
     for (std::size_t i = 0; i < links; ++i) {
@@ -376,7 +379,8 @@ GradientSolver::Outcome GradientSolver::solve(const Model& model) {
     for (std::size_t i = 0; i < flow.size(); ++i) {
       const ModelLink& link = model.links[i];
       if (link.passage != Passage::forward_only || bridge_[i]) continue;
-      const bool pressed_open = shut_[i] && head[link.from] - head[link.to] > head_tolerance * head_scale_;
+      const bool pressed_open =
+          shut_[i] && head[link.from] - head[link.to] > head_tolerance * head_scale_ + smallest_head;
       if (!pressed_open && !(!shut_[i] && flow[i] < 0.0)) continue;
       wanted[i] = !shut_[i];
       changed = true;
@@ -385,23 +389,40 @@ GradientSolver::Outcome GradientSolver::solve(const Model& model) {
   }
   for (std::size_t i = 0; i < flow.size(); ++i)
     if (bridge_[i] && std::abs(flow[i]) <= flow_tolerance * flow_scale_ + smallest_flow) flow[i] = 0.0;
+  if (imbalance(model) > 1e-12 * flow_scale_) {
+    // Heads that fit the balanced flows; slopes raised further, so that rounding of the heads moves the flows less.
+    for (int pass = 0; pass < 20; ++pass) {
+      do imbalance(model);
+      while (restore_balance(model));
+      evaluate(model, flow);
+      raise_slopes(1e-3);
+      solve_heads(model);
+      if (energy_error(model) <= 0.1 * head_tolerance * head_scale_) break;
+      for (std::size_t i = 0; i < flow.size(); ++i) {
+        const bool one_way_at_rest = model.links[i].passage == Passage::forward_only && flow[i] == 0.0;
+        if (!shut_[i] && !one_way_at_rest)
+          flow[i] += (head[model.links[i].from] - head[model.links[i].to] - loss_[i]) / slope_[i];
+      }
+    }
+    do imbalance(model);
+    while (restore_balance(model));
+  }
   outcome.mass_residual = imbalance(model);
-  if (outcome.mass_residual > 1e-12 * flow_scale_) {
-    restore_balance(model);
-    for (std::size_t i = 0; i < flow.size(); ++i)
-      if (model.links[i].passage == Passage::forward_only && flow[i] < 0.0 &&
-          flow[i] >= -flow_tolerance * flow_scale_ - smallest_flow)
-        flow[i] = 0.0;
-    outcome.mass_residual = imbalance(model);
-  }
-  for (std::size_t i = 0; i < flow.size(); ++i) {
-    if (shut_[i] || (bridge_[i] && flow[i] == 0.0)) continue;
-    const double drop = head[model.links[i].from] - head[model.links[i].to];
-    outcome.energy_residual =
-        std::max(outcome.energy_residual, std::abs(loss(model.links[i], flow[i], model.viscosity).head - drop));
-  }
+  evaluate(model, flow);
+  outcome.energy_residual = energy_error(model);
   outcome.iterations = iterations_;
   return outcome;
+}
+
+// Of the losses in loss_; a check valve at rest has none.
+double GradientSolver::energy_error(const Model& model) const {
+  double largest = 0.0;
+  for (std::size_t i = 0; i < flow.size(); ++i) {
+    const ModelLink& link = model.links[i];
+    if (shut_[i] || (link.passage == Passage::forward_only && flow[i] == 0.0)) continue;
+    largest = std::max(largest, std::abs(loss_[i] - (head[link.from] - head[link.to])));
+  }
+  return largest;
 }
 
 double GradientSolver::imbalance(const Model& model) {
@@ -417,11 +438,16 @@ double GradientSolver::imbalance(const Model& model) {
 
 // Links that lose next to nothing take their flow from a difference of heads that are all but equal, and so with
 // rounding. What is out of balance is led to a fixed head along the links that lose least, where it costs no head.
-void GradientSolver::restore_balance(const Model& model) {
+// True when a check valve came out with backflow of rounding size: it is set to 0, and the balance is due once more.
+bool GradientSolver::restore_balance(const Model& model) {
   std::vector<std::size_t> by_slope;
   for (std::size_t i = 0; i < flow.size(); ++i)
     if (!shut_[i] && !(model.links[i].passage == Passage::forward_only && flow[i] == 0.0)) by_slope.push_back(i);
-  std::sort(by_slope.begin(), by_slope.end(), [this](std::size_t a, std::size_t b) { return slope_[a] < slope_[b]; });
+  std::sort(by_slope.begin(), by_slope.end(), [&](std::size_t a, std::size_t b) {
+    const bool a_one_way = model.links[a].passage == Passage::forward_only;
+    const bool b_one_way = model.links[b].passage == Passage::forward_only;
+    return a_one_way == b_one_way ? slope_[a] < slope_[b] : b_one_way;
+  });
   Parts parts(model);
   std::vector<std::vector<std::size_t>> tree(model.fixed.size());
   for (const std::size_t i : by_slope) {
@@ -452,6 +478,14 @@ void GradientSolver::restore_balance(const Model& model) {
     const std::size_t other = junction_[leaves ? model.links[i].to : model.links[i].from];
     if (other != none) mass_[other] += surplus;
   }
+  bool again = false;
+  for (std::size_t i = 0; i < flow.size(); ++i) {
+    if (model.links[i].passage != Passage::forward_only || flow[i] >= 0.0) continue;
+    if (flow[i] < -flow_tolerance * flow_scale_ - smallest_flow) continue;  // cannot be supplied: the caller says so
+    flow[i] = 0.0;
+    again = true;
+  }
+  return again;
 }
 
 }  // namespace theca::hydraulics::detail

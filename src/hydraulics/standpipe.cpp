@@ -1,10 +1,25 @@
 #include "theca/hydraulics/standpipe.hpp"
 
 #include <algorithm>
+#include <cmath>
 
+#include "theca/hydraulics/draining_time.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
+
+namespace {
+constexpr double self_venting_froude = 0.3;
+// Head in bores at which the rim's weir and orifice cross: 1.84 pi h^1.5 = 0.6 (pi/4) sqrt(2 g h).
+const double drowned_rim = 0.6 / 4.0 * std::sqrt(2.0 * units::detail::standard_gravity) / 1.84;
+
+void validate(const Standpipe& standpipe) {
+  validate(standpipe.pipe);
+  require::positive("fall", standpipe.fall);
+  require::that(standpipe.fall <= standpipe.pipe.length, "fall", standpipe.fall,
+                "at most the length of the pipe, " + text(standpipe.pipe.length));
+}
+}  // namespace
 
 VolumeFlow stack_capacity(const Length& bore, double water_fraction) {
   require::positive("bore", bore);
@@ -31,6 +46,49 @@ Length standpipe_rim_head(const Length& bore, const VolumeFlow& flow) {
   const double as_weir = si(flow) / kernel::rim_weir_flow(si(bore), 1.0);
   const double as_orifice = si(flow) / kernel::rim_orifice_flow(si(bore), 1.0);
   return from_si<Length>(std::max(std::cbrt(as_weir * as_weir), as_orifice * as_orifice));
+}
+
+VolumeFlow self_venting_flow(const Length& bore) {
+  const double area = si(bore_area(bore));
+  return from_si<VolumeFlow>(self_venting_froude * area * std::sqrt(units::detail::standard_gravity * si(bore)));
+}
+
+VolumeFlow siphon_flow(const Standpipe& standpipe, const Length& head_over_rim, const KinematicViscosity& viscosity) {
+  validate(standpipe);
+  require::not_negative("head over rim", head_over_rim);
+  return gravity_flow(standpipe.pipe, standpipe.fall + head_over_rim, viscosity);
+}
+
+VolumeFlow siphon_start_flow(const Standpipe& standpipe, const KinematicViscosity& viscosity) {
+  return siphon_flow(standpipe, drowned_rim * standpipe.pipe.bore, viscosity);
+}
+
+StandpipeState standpipe_state(const Standpipe& standpipe, const VolumeFlow& flow,
+                               const KinematicViscosity& viscosity) {
+  const VolumeFlow siphon_starts = siphon_start_flow(standpipe, viscosity);
+  const Length& bore = standpipe.pipe.bore;
+  const VolumeFlow ring = stack_capacity(bore, 1.0 / 3.0);
+  StandpipeState state;
+  const Length at_rim = standpipe_rim_head(bore, flow);
+  const double area = si(bore_area(bore)), velocity_m_s = si(flow) / area, g = units::detail::standard_gravity;
+  state.froude = velocity_m_s / std::sqrt(g * si(bore));
+  const Length full = head_loss(standpipe.pipe, flow, viscosity) +
+                      from_si<Length>(velocity_m_s * velocity_m_s / (2.0 * g)) - standpipe.fall;
+  state.head = std::max(at_rim, full);
+  state.lowest_head = state.head;
+  if (flow > siphon_starts) {
+    state.regime = StandpipeRegime::siphon;
+    state.uncertainty = 0.10;
+    state.lowest_head = full;
+  } else if (flow > ring) {
+    state.regime = StandpipeRegime::gulping;
+    state.uncertainty = 0.40;
+    state.lowest_head = std::min(state.head, std::max(full, Length()));
+  } else {
+    state.regime = flow > self_venting_flow(bore) ? StandpipeRegime::annular : StandpipeRegime::weir;
+    state.uncertainty = 0.20;
+  }
+  return state;
 }
 
 }  // namespace theca::hydraulics
