@@ -1,6 +1,8 @@
 #include "theca/structure/strength_checks.hpp"
 
 #include <algorithm>
+#include <string_view>
+#include <utility>
 
 #include "subject_name.hpp"
 #include "theca/require.hpp"
@@ -24,6 +26,14 @@ constexpr const char* hole_caution =
     "bursts if drilled after.";
 
 Measure stress(const Pressure& p) { return measure(p, units::psi); }
+
+/// A stress, 0 or more, held against a strength; both are named as the caller's arguments are.
+Check against(CheckText words, std::string_view stress_name, const Pressure& demand, std::string_view strength_name,
+              const materials::DesignStrength& strength, double model_uncertainty) {
+  require::not_negative(stress_name, demand);
+  require::positive(strength_name, strength.value);
+  return make_check(std::move(words), stress(demand), stress(strength.value), model_uncertainty);
+}
 
 }  // namespace
 
@@ -59,49 +69,31 @@ Check thermal_stress_check(const std::string& subject, const Pressure& thermal, 
                            const materials::DesignStrength& strength, const std::string& where) {
   require::not_negative("thermal stress", thermal);
   require::not_negative("stress from water", from_water);
-  require::positive("design strength", strength.value);
-  return make_check({.name = subject_name(subject, "thermal stress"),
-                     .question = "Does the pane bear the temperature difference beside the water?",
-                     .where = where,
-                     .source = strength.source + "; " + strength.basis,
-                     .caution = glass_caution},
-                    stress(thermal + from_water), stress(strength.value), 0.25);
+  return against(
+      {subject_name(subject, "thermal stress"), "Does the pane bear the temperature difference beside the water?",
+       where, strength.source + "; " + strength.basis, glass_caution},
+      "thermal stress", thermal + from_water, "design strength", strength, 0.25);
 }
 
 Check crazing_check(const std::string& subject, const Pressure& tension, const materials::DesignStrength& limit,
                     const std::string& where) {
-  require::not_negative("tension", tension);
-  require::positive("crazing limit", limit.value);
-  return make_check({.name = subject_name(subject, "crazing"),
-                     .question = "Does the acrylic stay below its crazing limit for years?",
-                     .where = where,
-                     .source = limit.source + "; " + limit.basis,
-                     .caution = crazing_caution},
-                    stress(tension), stress(limit.value), 0.2);
+  return against({subject_name(subject, "crazing"), "Does the acrylic stay below its crazing limit for years?", where,
+                  limit.source + "; " + limit.basis, crazing_caution},
+                 "tension", tension, "crazing limit", limit, 0.2);
 }
 
 Check peel_check(const std::string& subject, const Pressure& peak, const materials::DesignStrength& allowable,
                  const std::string& where) {
-  require::not_negative("peel stress", peak);
-  require::positive("allowable joint stress", allowable.value);
-  return make_check({.name = subject_name(subject, "joint peel"),
-                     .question = "Does the joint bear the peeling at the side of its bite?",
-                     .where = where,
-                     .source = allowable.source + "; " + allowable.basis,
-                     .caution = bond_caution},
-                    stress(peak), stress(allowable.value), 0.3);
+  return against({subject_name(subject, "joint peel"), "Does the joint bear the peeling at the side of its bite?",
+                  where, allowable.source + "; " + allowable.basis, bond_caution},
+                 "peel stress", peak, "allowable joint stress", allowable, 0.3);
 }
 
 Check hole_stress_check(const std::string& subject, const Pressure& rim_stress,
                         const materials::DesignStrength& strength, const std::string& where) {
-  require::not_negative("rim stress", rim_stress);
-  require::positive("design strength", strength.value);
-  return make_check({.name = subject_name(subject, "hole stress"),
-                     .question = "Does the rim of the drilled hole bear its stress?",
-                     .where = where,
-                     .source = strength.source + "; concentration Roark Table 17.1",
-                     .caution = hole_caution},
-                    stress(rim_stress), stress(strength.value), 0.2);
+  return against({subject_name(subject, "hole stress"), "Does the rim of the drilled hole bear its stress?", where,
+                  strength.source + "; concentration Roark Table 17.1", hole_caution},
+                 "rim stress", rim_stress, "design strength", strength, 0.2);
 }
 
 std::vector<Check> hole_place_checks(const std::string& subject, const Panel& panel, const Hole& hole,
