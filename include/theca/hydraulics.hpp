@@ -3,6 +3,7 @@
 
 #include "theca/hydraulics/checks.hpp"
 #include "theca/hydraulics/drain_back.hpp"
+#include "theca/hydraulics/draining_time.hpp"
 #include "theca/hydraulics/duty_point.hpp"
 #include "theca/hydraulics/fittings.hpp"
 #include "theca/hydraulics/friction.hpp"
@@ -14,4 +15,5 @@
 #include "theca/hydraulics/standpipe.hpp"
 #include "theca/hydraulics/thin_plate_weir.hpp"
 #include "theca/hydraulics/turnover.hpp"
+#include "theca/hydraulics/water_hammer.hpp"
 #include "theca/hydraulics/weir.hpp"
