@@ -53,3 +53,54 @@ TEST_CASE("standpipe: outside its range it is refused, bad input by name") {
   CHECK(
       contains(message_of<InvalidInput>([=] { standpipe_rim_head(1_in, from_si<VolumeFlow>(not_a_number)); }), "flow"));
 }
+
+namespace {
+const Standpipe tall{
+    .pipe = {.bore = 1.049_in, .length = 2_m, .roughness = 1.5 * units::micrometre, .minor_loss_K = 1.5},
+    .fall = 1.5_m};
+const KinematicViscosity seawater_at_25 = 0.95e-6 * units::square_metre_per_second;
+}  // namespace
+
+TEST_CASE("standpipe: regimes follow one another with the flow and the level to plan for never jumps or falls") {
+  int regime = 0;
+  double last = 0.0;
+  for (int i = 0; i <= 4000; ++i) {
+    const StandpipeState s = standpipe_state(tall, i * 0.5e-6 * units::cubic_metre_per_second, seawater_at_25);
+    REQUIRE(static_cast<int>(s.regime) >= regime);
+    regime = static_cast<int>(s.regime);
+    REQUIRE(si(s.head) >= last);
+    REQUIRE(si(s.head) - last < 0.004);  // the steepest law gains 3.4 mm over a step at 2 L/s
+    REQUIRE(s.lowest_head <= s.head);
+    last = si(s.head);
+  }
+  CHECK(regime == static_cast<int>(StandpipeRegime::siphon));
+}
+
+TEST_CASE("standpipe: the limits between regimes are those of their laws") {
+  const auto regime_at = [](const VolumeFlow& q) { return standpipe_state(tall, q, seawater_at_25).regime; };
+  const VolumeFlow vent = self_venting_flow(tall.pipe.bore), ring = stack_capacity(tall.pipe.bore, 1.0 / 3.0);
+  const VolumeFlow full = siphon_start_flow(tall, seawater_at_25);
+  CHECK(regime_at(0.999 * vent) == StandpipeRegime::weir);
+  CHECK(regime_at(1.001 * vent) == StandpipeRegime::annular);
+  CHECK(regime_at(0.999 * ring) == StandpipeRegime::annular);
+  CHECK(regime_at(1.001 * ring) == StandpipeRegime::gulping);
+  CHECK(regime_at(0.999 * full) == StandpipeRegime::gulping);
+  CHECK(regime_at(1.001 * full) == StandpipeRegime::siphon);
+  CHECK(near(standpipe_state(tall, vent, seawater_at_25).froude, 0.3, 1e-12));
+}
+
+TEST_CASE("standpipe: a siphon spends its fall and head on friction, fittings and exit [energy equation]") {
+  const VolumeFlow q = siphon_flow(tall, 0.1_m, seawater_at_25);
+  CHECK(near(standpipe_state(tall, q, seawater_at_25).lowest_head, 0.1_m, 1e-8));
+}
+
+TEST_CASE("standpipe: an impossible pipe or flow is named, regimes") {
+  Standpipe bad = tall;
+  bad.fall = 3_m;
+  CHECK(contains(message_of<InvalidInput>([&] { standpipe_state(bad, VolumeFlow(), seawater_at_25); }), "fall"));
+  CHECK(contains(message_of<InvalidInput>([] { standpipe_state(tall, -1.0 * units::gpm, seawater_at_25); }), "flow"));
+  CHECK(contains(message_of<InvalidInput>([] { siphon_flow(tall, -1.0 * units::metre, seawater_at_25); }),
+                 "head over rim"));
+  CHECK(contains(message_of<InvalidInput>([] { siphon_start_flow(tall, KinematicViscosity()); }), "viscosity"));
+  CHECK(contains(message_of<InvalidInput>([] { self_venting_flow(Length()); }), "bore"));
+}

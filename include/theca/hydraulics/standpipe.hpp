@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "theca/hydraulics/pipe.hpp"
 #include "theca/units.hpp"
 
 namespace theca::hydraulics {
@@ -63,5 +64,54 @@ RimFlow standpipe_rim_flow(const Length& bore, const Length& head_over_rim);
 /// Head over the rim at which a flow passes: inverse of standpipe_rim_flow().
 /// @throws InvalidInput  bore not > 0, flow negative, or not finite
 Length standpipe_rim_head(const Length& bore, const VolumeFlow& flow);
+
+/// How the water goes down a vertical overflow pipe.
+enum class StandpipeRegime {
+  weir,     ///< a film on the wall, air core open: quiet, air leaves as fast as it comes
+  annular,  ///< a ring of up to a third of the section at terminal velocity; air is carried along, audible
+  gulping,  ///< unstable: it fills, siphons, breaks and fills again; no steady level exists
+  siphon    ///< full of water, the rim drowned
+};
+
+/// A vertical overflow pipe with its outlet.
+struct Standpipe {
+  Pipe pipe;  ///< its whole run; K of fittings including the entry (0.5 to 0.8 for a plain end), not the exit
+  Length
+      fall;  ///< rim over the outlet's end, or over the water that the outlet is submerged in; > 0, at most the length
+};
+
+struct StandpipeState {
+  StandpipeRegime regime = StandpipeRegime::weir;
+  Length head;          ///< over the rim, the level to plan for; continuous in the flow
+  Length lowest_head;   ///< to which a primed pipe draws the water down; equal to head in the weir and annular regimes
+  double froude = 0.0;  ///< v / sqrt(g D) as if the pipe were full
+  double uncertainty = 0.0;  ///< of the head, relative
+};
+
+/// Largest flow that lets its air out again against the water: v = 0.3 sqrt(g D).
+/// @throws InvalidInput  bore not > 0
+/// @source Hills 1983, Designing piping for gravity flow, Chem. Eng. 90(18): J_L* = 4 Q/(pi D^2 sqrt(g D)) < 0.3; after
+///         Simpson 1969. As quoted by a secondary source
+VolumeFlow self_venting_flow(const Length& bore);
+
+/// Flow of the pipe running full with the water at a head over its rim: fall + h = (1 + K + f L/D) v^2/(2g).
+/// @throws InvalidInput  impossible standpipe or water, head negative
+VolumeFlow siphon_flow(const Standpipe& standpipe, const Length& head_over_rim, const KinematicViscosity& viscosity);
+
+/// Regime and level that a steady flow takes.
+///
+/// Up to self_venting_flow() weir, up to stack_capacity() at a third annular, beyond it gulping, until the full pipe
+/// needs a head that drowns the rim (0.361 D, where weir and orifice cross), siphon. The head to plan for is the larger
+/// of standpipe_rim_head() and that of the full pipe: a primed pipe may run lower, none higher. Uncertainty of the head
+/// 0.20 at the rim, 0.40 where it gulps, 0.10 full (estimates; common practice, no source).
+/// @throws InvalidInput   impossible standpipe or water, flow negative
+/// @throws OutOfValidity  bore outside that of stack_capacity()
+/// @source Wyly & Eaton 1961; Hills 1983; energy equation with friction_factor()
+StandpipeState standpipe_state(const Standpipe& standpipe, const VolumeFlow& flow, const KinematicViscosity& viscosity);
+
+/// Flow above which the pipe runs full for good: the siphon with the rim just drowned, 0.361 D under water. From
+/// stack_capacity() at a third up to this flow it gulps.
+/// @throws InvalidInput  impossible standpipe or water
+VolumeFlow siphon_start_flow(const Standpipe& standpipe, const KinematicViscosity& viscosity);
 
 }  // namespace theca::hydraulics
