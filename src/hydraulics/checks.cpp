@@ -19,6 +19,7 @@ constexpr double turnover_uncertainty = 0.15;
 constexpr double geometry_uncertainty = 0.05;
 constexpr double intake_uncertainty = 0.15;
 constexpr double jet_uncertainty = 0.30;
+constexpr double surge_uncertainty = 0.20;
 
 constexpr const char* flood_caution =
     "Water that overflows reaches electrics and neighbours, and a full sump can drown a child: cover it. Keep plugs, "
@@ -182,6 +183,36 @@ Check emergency_drain_check(std::string_view where, const VolumeFlow& flow,
   }
   return make_check(std::move(words), measure(flow, units::gph), measure(capacity, units::gph),
                     weir_and_drain_uncertainty);
+}
+
+Check blocked_drain_check(std::string_view where, const BlockedTank& tank, const std::optional<EmergencyDrain>& drain) {
+  const BlockedDrainOutcome outcome = blocked_drain(tank, drain);
+  CheckText words{
+      .name = "hydraulics: blocked drain",
+      .question = "If the main drain is blocked and the pump runs on, does the water stay off the floor?",
+      .where = std::string(where),
+      .source = "balance of volumes; emergency drain: rim as weir and orifice, Wyly & Eaton 1961",
+      .caution = std::string("Nothing here replaces a high-level switch that stops the pump. ") + flood_caution};
+  if (!drain) words.where += ", no emergency drain";
+  if (outcome.time_to_overflow)
+    words.where += ", over the rim after " + text(*outcome.time_to_overflow) + " with " + text(outcome.on_floor);
+  const Volume room = tank.surface * (tank.tank_rim - tank.running_level);
+  return make_check(std::move(words), measure(outcome.held + outcome.on_floor, units::us_gallon),
+                    measure(room, units::us_gallon), weir_and_drain_uncertainty);
+}
+
+Check water_hammer_check(std::string_view where, const Pressure& working, const Surge& surge, const Pressure& rating) {
+  require::not_negative("working pressure", working);
+  require::not_negative("surge", surge.rise);
+  require::positive("pressure rating", rating);
+  return make_check(
+      {.name = "hydraulics: water hammer",
+       .question = "Does the pipe's rating cover the working pressure plus the surge of a shutting valve?",
+       .where = std::string(where) + (surge.sudden ? ", shut at once" : ", shut slowly"),
+       .source = "Joukowsky 1898, Korteweg 1878; slow closing Michaud 1878",
+       .caution = "A joint that fails floods the room at the pump's full flow. Ratings are for cold pipe "
+                  "and fall with warmth; repeated surges tire plastic."},
+      measure(working + surge.rise, units::psi), measure(rating, units::psi), surge_uncertainty);
 }
 
 Check gravity_main_check(std::string_view where, const VolumeFlow& flow, const GravityMain& main, double filling) {

@@ -128,3 +128,15 @@ TEST_CASE("checks: bad input is refused by name") {
   CHECK(contains(message_of<InvalidInput>([] { submergence_check("a", 2_in, 1_gph, -1_in); }), "submergence"));
   CHECK(contains(message_of<InvalidInput>([] { water_velocity_check("a", 1_m_s, 2_m_s, 1_m_s); }), "least velocity"));
 }
+
+TEST_CASE("water hammer check: working pressure and surge against the rating [sum by hand]") {
+  Surge surge;
+  surge.rise = 60.0 * units::psi;
+  const Check c = water_hammer_check("main", 10.0 * units::psi, surge, 140.0 * units::psi);
+  CHECK(near(c.utilisation, 0.5, 1e-12));
+  CHECK(contains(
+      message_of<InvalidInput>([&] { water_hammer_check("main", -1.0 * units::psi, surge, 1.0 * units::psi); }),
+      "working pressure"));
+  CHECK(contains(message_of<InvalidInput>([&] { water_hammer_check("main", 1.0 * units::psi, surge, Pressure()); }),
+                 "pressure rating"));
+}

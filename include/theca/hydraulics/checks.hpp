@@ -5,10 +5,12 @@
 #include <string_view>
 
 #include "theca/check.hpp"
+#include "theca/hydraulics/blocked_drain.hpp"
 #include "theca/hydraulics/drain_back.hpp"
 #include "theca/hydraulics/gravity_main.hpp"
 #include "theca/hydraulics/manifold.hpp"
 #include "theca/hydraulics/pump.hpp"
+#include "theca/hydraulics/water_hammer.hpp"
 #include "theca/units.hpp"
 
 namespace theca::hydraulics {
@@ -41,16 +43,16 @@ Check drain_back_check(const DrainBack& back, const Volume& spare);
 /// (quiet) to 1/3 (limit).
 Check standpipe_check(std::string_view where, const VolumeFlow& flow, const Length& bore, double water_fraction);
 
-/// An open standpipe that takes over when the main drain is blocked.
-struct EmergencyDrain {
-  Length bore;
-  Length rim;            ///< level of its rim
-  Length highest_level;  ///< level the water may rise to, over the same floor, above the rim
-};
-
 /// The whole flow of a tank against its emergency drain, main drain blocked: the smaller of rim flow and of
 /// stack_capacity() at a third. Without one the capacity is zero and the check fails.
 Check emergency_drain_check(std::string_view where, const VolumeFlow& flow, const std::optional<EmergencyDrain>& drain);
+
+/// Volume that the tank has to take with its main drain blocked, against the room up to its rim: what its emergency
+/// drain leaves in it, or all that the pump can move. See blocked_drain().
+Check blocked_drain_check(std::string_view where, const BlockedTank& tank, const std::optional<EmergencyDrain>& drain);
+
+/// Working pressure plus the surge of a valve that shuts, against the pipe's pressure rating.
+Check water_hammer_check(std::string_view where, const Pressure& working, const Surge& surge, const Pressure& rating);
 
 /// Flow against a gravity main filled to a share of its bore, e.g. 0.5.
 Check gravity_main_check(std::string_view where, const VolumeFlow& flow, const GravityMain& main, double filling);

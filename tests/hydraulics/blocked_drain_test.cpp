@@ -1,0 +1,85 @@
+// Blocked drain: level, time and volume against balances and fine steps.
+#include "theca/hydraulics/blocked_drain.hpp"
+
+#include "support/near.hpp"
+#include "theca/hydraulics/checks.hpp"
+#include "theca/hydraulics/standpipe.hpp"
+
+using namespace theca;
+using namespace theca::hydraulics;
+using test::contains;
+using test::message_of;
+using test::near;
+
+namespace {
+const BlockedTank tank{.inflow = 1.0 * units::litre_per_second,
+                       .surface = 1.5 * units::square_metre,
+                       .running_level = 0.50_m,
+                       .tank_rim = 0.60_m,
+                       .sump_reserve = 250.0 * units::litre};
+const EmergencyDrain wide{.bore = 2.067_in, .rim = 0.52_m, .highest_level = 0.58_m};
+const EmergencyDrain narrow{.bore = 1.049_in, .rim = 0.52_m, .highest_level = 0.58_m};
+}  // namespace
+
+TEST_CASE("blocked drain: without another one the tank runs over and the floor gets the rest of the sump [by hand]") {
+  const BlockedDrainOutcome o = blocked_drain(tank, std::nullopt);
+  CHECK(o.overflows);
+  CHECK(near(si(o.held), 0.150, 1e-12));
+  CHECK(near(si(o.on_floor), 0.100, 1e-12));
+  CHECK(near(si(*o.time_to_overflow), 150.0, 1e-12));
+  CHECK(near(si(*o.time_to_dry), 250.0, 1e-12));
+}
+
+TEST_CASE("blocked drain: an emergency drain that copes holds the level where it takes the whole flow") {
+  const BlockedDrainOutcome o = blocked_drain(tank, wide);
+  CHECK_FALSE(o.overflows);
+  CHECK_FALSE(o.time_to_overflow.has_value());
+  CHECK(near(emergency_drain_flow(wide, o.final_level), tank.inflow, 1e-9));
+  CHECK(si(o.on_floor) == 0.0);
+}
+
+TEST_CASE("blocked drain: one that does not cope delays the flood and returns what it takes [fine Euler steps]") {
+  const BlockedDrainOutcome o = blocked_drain(tank, narrow);
+  REQUIRE(o.overflows);
+  double h = 0.5, t = 0.0;
+  const double dt = 0.01;
+  while (h < 0.6) {
+    h += dt * (1e-3 - si(emergency_drain_flow(narrow, h * units::metre))) / 1.5;
+    t += dt;
+  }
+  CHECK(near(si(*o.time_to_overflow), t, 1e-3));  // first order in the step, and one step at the end
+  CHECK(si(*o.time_to_overflow) > 150.0);
+  CHECK(near(si(o.on_floor), 0.100, 1e-12));  // the drain only delays
+  CHECK(*o.time_to_dry > *o.time_to_overflow);
+}
+
+TEST_CASE("blocked drain: a small sump runs dry before anything runs over") {
+  BlockedTank small = tank;
+  small.sump_reserve = 60.0 * units::litre;
+  const BlockedDrainOutcome o = blocked_drain(small, std::nullopt);
+  CHECK_FALSE(o.overflows);
+  CHECK(o.pump_runs_dry);
+  CHECK(near(o.final_level, 0.54_m, 1e-12));
+  CHECK(near(si(*o.time_to_dry), 60.0, 1e-12));
+  CHECK(si(o.on_floor) == 0.0);
+}
+
+TEST_CASE("blocked drain: the check fails where water reaches the floor and meets its criterion where none does") {
+  CHECK(blocked_drain_check("T1", tank, wide).utilisation < 1.0);
+  CHECK(blocked_drain_check("T1", tank, narrow).utilisation > 1.0);
+  CHECK(contains(blocked_drain_check("T1", tank, std::nullopt).where, "no emergency drain"));
+}
+
+TEST_CASE("blocked drain: impossible input is named") {
+  const auto with = [](auto change) {
+    BlockedTank t = tank;
+    change(t);
+    return message_of<InvalidInput>([&] { blocked_drain(t, std::nullopt); });
+  };
+  CHECK(contains(with([](BlockedTank& t) { t.inflow = VolumeFlow(); }), "inflow"));
+  CHECK(contains(with([](BlockedTank& t) { t.surface = Area(); }), "surface"));
+  CHECK(contains(with([](BlockedTank& t) { t.running_level = -1.0 * units::metre; }), "running level"));
+  CHECK(contains(with([](BlockedTank& t) { t.tank_rim = 0.4_m; }), "tank rim"));
+  CHECK(contains(with([](BlockedTank& t) { t.sump_reserve = -1.0 * units::litre; }), "sump reserve"));
+  CHECK(contains(message_of<InvalidInput>([] { blocked_drain(tank, EmergencyDrain{}); }), "bore"));
+}
