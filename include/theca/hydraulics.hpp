@@ -4,6 +4,7 @@
 #include "theca/hydraulics/blocked_drain.hpp"
 #include "theca/hydraulics/checks.hpp"
 #include "theca/hydraulics/drain_back.hpp"
+#include "theca/hydraulics/drain_back_transient.hpp"
 #include "theca/hydraulics/draining_time.hpp"
 #include "theca/hydraulics/duty_point.hpp"
 #include "theca/hydraulics/fittings.hpp"
