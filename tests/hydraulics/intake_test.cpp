@@ -36,3 +36,22 @@ TEST_CASE("intake: bad input is refused by name") {
   CHECK(contains(message_of<InvalidInput>([] { flow_at_submergence(1_in, 0_in); }), "submergence"));
   CHECK(contains(message_of<OutOfValidity>([] { flow_at_submergence(3_in, 2_in); }), "submergence"));
 }
+
+TEST_CASE("intake: Gordon in feet [S = 0.3 v sqrt(D) by hand]") {
+  // 10 ft/s in 1 ft: 3 ft straight on, 4 ft from one side.
+  const VolumeFlow q = 10.0 * 0.25 * 3.14159265358979323846 * units::cubic_foot.size / (1.0 * units::second);
+  CHECK(near(critical_submergence_gordon(1_ft, q, Approach::symmetrical), 3_ft, 1e-12));
+  CHECK(near(critical_submergence_gordon(1_ft, q, Approach::asymmetrical), 4_ft, 1e-12));
+  CHECK(contains(
+      message_of<InvalidInput>([] { critical_submergence_gordon(Length(), VolumeFlow(), Approach::symmetrical); }),
+      "inlet diameter"));
+}
+
+TEST_CASE("intake: Jain grows with the root of flow and refuses what was not measured") {
+  const VolumeFlow q = 2.0 * units::litre_per_second;  // Fr 6.5 in 1 in
+  CHECK(near(critical_submergence_jain(1_in, 2.0 * q, 0.5) / critical_submergence_jain(1_in, q, 0.5), std::sqrt(2.0),
+             1e-12));
+  CHECK(near(critical_submergence_jain(1_in, q, 1.0) / (1_in * std::sqrt(intake_froude_number(1_in, q))), 5.6, 1e-12));
+  CHECK(contains(message_of<OutOfValidity>([&] { critical_submergence_jain(4_in, 0.1 * q, 0.5); }), "Froude number"));
+  CHECK(contains(message_of<OutOfValidity>([&] { critical_submergence_jain(1_in, q, 3.0); }), "circulation number"));
+}

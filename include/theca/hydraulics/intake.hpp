@@ -39,4 +39,29 @@ Length critical_submergence(const Length& inlet_diameter, const VolumeFlow& flow
 /// @throws OutOfValidity  submergence less than one diameter: no flow meets it
 VolumeFlow flow_at_submergence(const Length& inlet_diameter, const Length& submergence);
 
+/// How the water comes to an intake.
+enum class Approach {
+  symmetrical,  ///< straight on
+  asymmetrical  ///< from one side, round corners, past baffles
+};
+
+/// Least submergence, water surface over the top of a horizontal intake: S = C v sqrt(D), C = 0.3 for symmetrical and
+/// 0.4 for asymmetrical approach in feet and ft/s, 0.543 and 0.725 in SI.
+///
+/// From 29 hydroelectric intakes, metres wide; never measured at the size of a sump, where it is a second opinion. For
+/// small Fr it asks less than the standard's one diameter.
+/// @throws InvalidInput  diameter not > 0, flow negative, or not finite
+/// @source Gordon 1970, Vortices at intakes, Water Power 22(4):137-138; from memory
+Length critical_submergence_gordon(const Length& inlet_diameter, const VolumeFlow& flow, Approach approach);
+
+/// Least submergence of a vertical pipe with its opening up, under water that turns: S = 5.6 D N^0.42 Fr^0.5.
+///
+/// Fitted in a laboratory with water let in through vanes: 1.1 <= Fr <= 20, 0.1875 <= N <= 1.95, and viscosity without
+/// effect. The swirl of a sump is seldom known; N = 0.2 is little.
+/// @param circulation_number  N = circulation x submergence / flow
+/// @throws InvalidInput   diameter not > 0, flow negative, or not finite
+/// @throws OutOfValidity  Fr or N outside the fitted range
+/// @source Jain, Raju & Garde 1978, J. Hydraul. Div. ASCE 104(10):1429-1445; from memory
+Length critical_submergence_jain(const Length& inlet_diameter, const VolumeFlow& flow, double circulation_number);
+
 }  // namespace theca::hydraulics
