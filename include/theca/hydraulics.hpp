@@ -10,6 +10,7 @@
 #include "theca/hydraulics/fittings.hpp"
 #include "theca/hydraulics/friction.hpp"
 #include "theca/hydraulics/gravity_main.hpp"
+#include "theca/hydraulics/gyre.hpp"
 #include "theca/hydraulics/intake.hpp"
 #include "theca/hydraulics/manifold.hpp"
 #include "theca/hydraulics/pipe.hpp"
