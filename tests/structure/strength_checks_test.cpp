@@ -84,7 +84,7 @@ TEST_CASE("A hole where the joint needs the glass fails, one in the middle holds
 TEST_CASE("The criteria stand side by side and disagree within a factor of three at ten years") {
   const auto ten_years = 10.0 * units::year;
   const auto list = annealed_glass_criteria(ten_years, from_si<Area>(1.0));
-  REQUIRE(list.size() == 4);
+  REQUIRE(list.size() == 5);
   for (const GlassCriterion& c : list) {
     CAPTURE(c.name);
     CHECK(c.allowable > 4_MPa);
@@ -93,7 +93,7 @@ TEST_CASE("The criteria stand side by side and disagree within a factor of three
     CHECK_FALSE(c.strength.basis.empty());
   }
   const auto edge = annealed_glass_criteria(ten_years, from_si<Area>(1.0), materials::StressedZone::edge_as_cut);
-  CHECK(edge.size() == 3);
+  CHECK(edge.size() == 3);  // neither E1300's model nor CEN/TS 19100 has a figure for edges here
   CHECK(edge[0].allowable < list[0].allowable);
   CHECK(contains(message_of<InvalidInput>([] { annealed_glass_criteria(from_si<Time>(1.0), from_si<Area>(1.0)); }),
                  "load duration"));
