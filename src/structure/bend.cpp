@@ -7,6 +7,7 @@
 #include <string>
 #include <utility>
 
+#include "local_contact.hpp"
 #include "plate_basis.hpp"
 #include "plate_panel.hpp"
 #include "theca/require.hpp"
@@ -392,9 +393,10 @@ Peak refine(const F& f, Peak peak, double step_x, double step_y) {
 }
 
 /// The largest value of a function on the square from its values on the grid: climbs from every grid point that tops
-/// its neighbours and comes within a tenth of the highest.
-template <class F>
-Peak largest(const F& f, const MatrixXd& on_grid, const VectorXd& grid) {
+/// its neighbours and comes within a tenth of the highest. `ascend` climbs from a peak with a first step in each
+/// direction.
+template <class Ascend>
+Peak largest(const Ascend& ascend, const MatrixXd& on_grid, const VectorXd& grid) {
   const Index columns = on_grid.cols();
   const Index rows = on_grid.rows();
   const double highest = on_grid.maxCoeff();
@@ -406,15 +408,65 @@ Peak largest(const F& f, const MatrixXd& on_grid, const VectorXd& grid) {
       const Index i0 = std::max<Index>(i - 1, 0), i1 = std::min(i + 1, rows - 1);
       const Index j0 = std::max<Index>(j - 1, 0), j1 = std::min(j + 1, columns - 1);
       if (on_grid.block(i0, j0, i1 - i0 + 1, j1 - j0 + 1).maxCoeff() > here) continue;
-      const Peak peak = refine(f, {here, grid[i], grid[j]}, 0.5 * (grid[i1] - grid[i0]), 0.5 * (grid[j1] - grid[j0]));
+      const Peak peak = ascend({here, grid[i], grid[j]}, 0.5 * (grid[i1] - grid[i0]), 0.5 * (grid[j1] - grid[j0]));
       if (peak.value > best.value) best = peak;
       if (highest == 0.0) return best;  // no load: the first point will do
     }
   return best;
 }
 
+/// What the polynomials and the small contacts make together.
+struct WholeField {
+  Field field;
+  std::vector<LocalContact> contacts;
+  double rigidity;
+
+  explicit WholeField(const BentPanel& bent)
+      : field(field_of(bent)),
+        contacts(local_contacts(bent.panel, bent.patches)),
+        rigidity(si(flexural_rigidity(bent.panel))) {}
+
+  LocalBending local(double x, double y) const {
+    LocalBending all;
+    for (const LocalContact& contact : contacts) all += local_bending(contact, rigidity, field.poisson_ratio, x, y);
+    return all;
+  }
+  double deflection(const Field::Values& v, const LocalBending& l) const {
+    return std::abs(v.deflection + l.deflection);
+  }
+  double opening_moment(const Field::Values& v, const LocalBending& l) const {
+    const double x = v.moment_x + l.moment_x, y = v.moment_y + l.moment_y, xy = v.moment_xy + l.moment_xy;
+    return 0.5 * std::abs(x + y) + std::sqrt(0.25 * (x - y) * (x - y) + xy * xy);
+  }
+  LocalBending local_on_square(double xi, double eta) const {
+    return contacts.empty() ? LocalBending{} : local(0.5 * (xi + 1.0) * field.width, 0.5 * (eta + 1.0) * field.height);
+  }
+};
+
+/// The largest opening moment right under the small contacts, from the best of five by five places on each.
+template <class F>
+Peak largest_under_contacts(const F& f, const WholeField& whole) {
+  Peak best{-1.0, 0.0, 0.0};
+  for (const LocalContact& contact : whole.contacts) {
+    const double half_xi = 2.0 * contact.half_width / whole.field.width;
+    const double half_eta = 2.0 * contact.half_height / whole.field.height;
+    Peak start{-1.0, 0.0, 0.0};
+    for (int i = -2; i <= 2; ++i)
+      for (int j = -2; j <= 2; ++j) {
+        const double xi = 2.0 * contact.x / whole.field.width - 1.0 + 0.5 * i * half_xi;
+        const double eta = 2.0 * contact.y / whole.field.height - 1.0 + 0.5 * j * half_eta;
+        const double value = f(xi, eta).value;
+        if (value > start.value) start = {value, xi, eta};
+      }
+    const Peak peak = climb(f, start, 0.25 * half_xi, 0.25 * half_eta);
+    if (peak.value > best.value) best = peak;
+  }
+  return best;
+}
+
 void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
-  const Field field = field_of(bent);
+  const WholeField whole(bent);
+  const Field& field = whole.field;
   const Eigen::Map<const MatrixXd> shape(bent.shape.data(), basis.size, basis.size);
   // A symmetric panel is searched in its left half and the middle.
   const Index nx = symmetric ? basis.grid.size() / 2 + 1 : basis.grid.size();
@@ -431,26 +483,44 @@ void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
   for (Index j = 0; j < ny; ++j)
     for (Index i = 0; i < nx; ++i) {
       const auto v = field.from(w(i, j), w_xx(i, j), w_yy(i, j), w_xy(i, j));
-      deflection(i, j) = std::abs(v.deflection);
-      const double difference = 0.5 * (v.moment_x - v.moment_y);
-      moment(i, j) =
-          0.5 * std::abs(v.moment_x + v.moment_y) + std::sqrt(difference * difference + v.moment_xy * v.moment_xy);
+      const LocalBending local = whole.local_on_square(basis.grid[i], basis.grid[j]);
+      deflection(i, j) = whole.deflection(v, local);
+      moment(i, j) = whole.opening_moment(v, local);
     }
   const auto place = [&bent](const Peak& peak) {
     return PanelPlace{0.5 * (peak.xi + 1.0) * bent.panel.width, 0.5 * (peak.eta + 1.0) * bent.panel.height};
   };
-  const Peak sag =
-      largest([&](double xi, double eta) { return deflection_at(field, xi, eta); }, deflection, basis.grid);
+  // Newton's method knows the polynomials' derivatives only; among small contacts the compass finds its way.
+  const bool smooth = whole.contacts.empty();
+  const auto smooth_sag = [&](double xi, double eta) { return deflection_at(field, xi, eta); };
+  const auto smooth_moment = [&](double xi, double eta) { return opening_moment_at(field, xi, eta); };
+  const auto whole_sag = [&](double xi, double eta) {
+    return Local{whole.deflection(field.from(field.jet(xi, eta)), whole.local_on_square(xi, eta)), 0, 0, 0, 0, 0};
+  };
+  const auto whole_moment = [&](double xi, double eta) {
+    return Local{whole.opening_moment(field.from(field.jet(xi, eta)), whole.local_on_square(xi, eta)), 0, 0, 0, 0, 0};
+  };
+  const Peak sag = largest(
+      [&](const Peak& from, double step_x, double step_y) {
+        return smooth ? refine(smooth_sag, from, step_x, step_y) : climb(whole_sag, from, step_x, step_y);
+      },
+      deflection, basis.grid);
   bent.max_deflection = from_si<Length>(sag.value);
   bent.max_deflection_at = place(sag);
   bent.deflection_over_thickness = sag.value / si(bent.panel.thickness);
-  const Peak tension =
-      largest([&](double xi, double eta) { return opening_moment_at(field, xi, eta); }, moment, basis.grid);
+  Peak tension = largest(
+      [&](const Peak& from, double step_x, double step_y) {
+        return smooth ? refine(smooth_moment, from, step_x, step_y) : climb(whole_moment, from, step_x, step_y);
+      },
+      moment, basis.grid);
+  const Peak under_contact = largest_under_contacts(whole_moment, whole);
+  if (under_contact.value > tension.value) tension = under_contact;
   const double t = si(bent.panel.thickness);
   bent.max_tension = from_si<Pressure>(6.0 * tension.value / (t * t));
   bent.max_tension_at = place(tension);
   const auto there = field.from(field.jet(tension.xi, tension.eta));
-  bent.max_tension_on_far_face = there.moment_x + there.moment_y >= 0.0;
+  const LocalBending local = whole.local_on_square(tension.xi, tension.eta);
+  bent.max_tension_on_far_face = there.moment_x + local.moment_x + there.moment_y + local.moment_y >= 0.0;
 }
 
 /// Reactions, corner forces and their balance with the load; `load` is the work of the load on all functions.
@@ -549,7 +619,11 @@ BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree) {
   const double height_over_width = si(panel.height) / si(panel.width);
 
   double reference = 0.0;
-  const Small work = load_work(basis, panel, pressure, bent.patches, reference);
+  Small work = load_work(basis, panel, pressure, bent.patches, reference);
+  if (reference > 0.0)
+    for (const LocalContact& contact : local_contacts(panel, bent.patches))
+      work += 4.0 * si(contact.patch.force) / (reference * si(panel.width) * si(panel.height)) *
+              spread_less_patch(degree, contact, panel);
 
   const Index nx = admitted_x.size;
   MatrixXd k = stiffness(Direction(basis, admitted_x), Direction(basis, admitted_y), height_over_width,
@@ -585,22 +659,27 @@ BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree) {
 PanelState BentPanel::at(const Length& x, const Length& y) const {
   require::within("x", x, Length(), panel.width);
   require::within("y", y, Length(), panel.height);
-  const Field field = field_of(*this);
+  const WholeField whole(*this);
+  const Field& field = whole.field;
   const auto w = field.jet(2.0 * si(x) / si(panel.width) - 1.0, 2.0 * si(y) / si(panel.height) - 1.0);
   const auto v = field.from(w);
+  const LocalBending local = whole.local(si(x), si(y));
   const double a = si(panel.width);
   const double b = si(panel.height);
   const double shear_x = -2.0 * field.moment_scale * (b * b * w[3][0] + a * a * w[1][2]) / a;
   const double shear_y = -2.0 * field.moment_scale * (b * b * w[2][1] + a * a * w[0][3]) / b;
+  const double moment_x = v.moment_x + local.moment_x;
+  const double moment_y = v.moment_y + local.moment_y;
+  const double moment_xy = v.moment_xy + local.moment_xy;
   const double section = 6.0 / (si(panel.thickness) * si(panel.thickness));
-  return {from_si<Length>(v.deflection),
-          from_si<MomentPerLength>(v.moment_x),
-          from_si<MomentPerLength>(v.moment_y),
-          from_si<MomentPerLength>(v.moment_xy),
-          from_si<LineLoad>(shear_x),
-          from_si<LineLoad>(shear_y),
-          face_stress(v.moment_x, v.moment_y, v.moment_xy, -section),
-          face_stress(v.moment_x, v.moment_y, v.moment_xy, section)};
+  return {from_si<Length>(v.deflection + local.deflection),
+          from_si<MomentPerLength>(moment_x),
+          from_si<MomentPerLength>(moment_y),
+          from_si<MomentPerLength>(moment_xy),
+          from_si<LineLoad>(shear_x + local.shear_x),
+          from_si<LineLoad>(shear_y + local.shear_y),
+          face_stress(moment_x, moment_y, moment_xy, -section),
+          face_stress(moment_x, moment_y, moment_xy, section)};
 }
 
 LineLoad BentPanel::reaction_at(Side side, const Length& along) const {

@@ -123,14 +123,19 @@ TEST_CASE("random walls and loads: no point of a dense scan has more tension or 
     const Panel p = walls.panel();
     const BentPanel b = bend_under(p, walls.load(p), 12);
     double tension = 0.0, deflection = 0.0;
+    const auto see = [&](const Length& x, const Length& y) {
+      const auto s = b.at(x, y);
+      tension = std::max({tension, si(s.far_face.principal_max), si(s.loaded_face.principal_max)});
+      deflection = std::max(deflection, std::abs(si(s.deflection)));
+    };
     constexpr int n = 80;
     for (int j = 0; j <= n; ++j)
-      for (int k = 0; k <= n; ++k) {
-        const auto s =
-            b.at(0.5 * (1.0 - std::cos(j * pi / n)) * p.width, 0.5 * (1.0 - std::cos(k * pi / n)) * p.height);
-        tension = std::max({tension, si(s.far_face.principal_max), si(s.loaded_face.principal_max)});
-        deflection = std::max(deflection, std::abs(si(s.deflection)));
-      }
+      for (int k = 0; k <= n; ++k)
+        see(0.5 * (1.0 - std::cos(j * pi / n)) * p.width, 0.5 * (1.0 - std::cos(k * pi / n)) * p.height);
+    for (const PatchLoad& patch : b.patches)  // a narrow one may stand between the places of the scan
+      for (int j = -8; j <= 8; ++j)
+        for (int k = -8; k <= 8; ++k)
+          see(patch.x + j / 16.0 * (1.0 - 1e-9) * patch.width, patch.y + k / 16.0 * (1.0 - 1e-9) * patch.height);
     CHECK(tension <= si(b.max_tension) * (1.0 + 1e-9));
     CHECK(deflection <= si(b.max_deflection) * (1.0 + 1e-9));
     CHECK(tension >= si(b.max_tension) * 0.9);  // and the peak is not thin air

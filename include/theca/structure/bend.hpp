@@ -109,15 +109,20 @@ BentPanel bend(const Panel& panel, const PressureLoad& load, int degree = 14);
 
 /// Bends a panel under pressure and any number of patch, line and point loads, each integrated exactly.
 ///
-/// The stress right under a small contact is a polynomial's: what is narrower than about a side / `degree` is seen
-/// smeared out, and stress there too low. Use degree 20 to 24 for it: under a circle of radius side / 20 the stress is
-/// then 2 % low, of side / 40 along one side 6 % (against Roark, Table 11.4 case 1b). Deflection, and stress a
-/// contact's width away, suffer little. The force may stand on an edge; on a held edge or corner it goes straight into
-/// the support.
+/// Polynomials smear out what is narrow. The force of a patch no longer than twice its distance from the nearest edge
+/// is therefore spread over a circle up to that edge, and the difference to the true patch added in closed form. Under
+/// contacts down to the plate's thickness, at degree 24 and against Navier's series, this leaves of the largest moment
+/// 2e-4 in the middle of a square, 2e-3 on a panel 2.4 times as long as high at 0.4 of its height from the edge and 5 %
+/// at 0.16, 1.5 % in the middle of one 5 times as long as high; at degree 14 1 % for the second of these and 8 % for
+/// the last. Nearer to an edge than a tenth of the height, and on the rim itself, the stress right under a small
+/// contact still reads low, by a quarter and more; a contact's width away it suffers less. A side narrower than the
+/// square that stands for an ideal point (`contact_patch`) counts as that wide there. The force may stand on an edge;
+/// on a held edge or corner it goes straight into the support.
 ///
 /// @throws InvalidInput   as `bend`; a patch that reaches beyond the panel, negative or NaN sides, force not finite or
 ///                        over 1 GN; as `contact_patch`
 /// @throws OutOfValidity  as `bend`
+/// @source S. Timoshenko, S. Woinowsky-Krieger 1959, chapter 3 (symmetrical bending), integrated here
 BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree = 14);
 
 /// Flexural rigidity E t^3 / (12 (1 - nu^2)).
