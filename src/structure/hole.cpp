@@ -24,6 +24,19 @@ Pressure hole_edge_stress(const Pressure& s1, const Pressure& s2, const Length& 
   return from_si<Pressure>(std::max({one, two, si(s1), si(s2)}));
 }
 
+double hole_near_edge_factor(const Length& diameter, const Length& centre_to_edge) {
+  require::positive("hole diameter", diameter);
+  require::positive("centre to edge", centre_to_edge);
+  const double q = si(diameter) / (2.0 * si(centre_to_edge));
+  require::valid("hole near an edge", "hole diameter / (2 x centre to edge)", q, 0.0, 0.5);
+  return (1.0 - 1.04 * q + 1.22 * q * q) / (1.0 - q);
+}
+
+Pressure hole_edge_stress_near_edge(const Pressure& s1, const Pressure& s2, const Length& diameter,
+                                    const Length& thickness, const Length& centre_to_edge) {
+  return hole_near_edge_factor(diameter, centre_to_edge) * hole_edge_stress(s1, s2, diameter, thickness);
+}
+
 HoleClearance hole_clearance(const Panel& panel, const Hole& hole) {
   require::positive("hole diameter", hole.diameter);
   require::positive("panel width", panel.width);
