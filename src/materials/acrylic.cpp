@@ -50,6 +50,35 @@ CreepModulus acrylic_creep_modulus(const Time& after) {
           .source = "creep curves of cast PMMA near 23 degC under 10 MPa, from memory"};
 }
 
+double acrylic_temperature_factor(const Temperature& temperature) {
+  // 90, 70 degF; degC
+  constexpr double warm = 290.0 / 9.0, room = 190.0 / 9.0;
+  const double t = in_celsius(temperature);
+  // A rounding of the upper end is not a warmer sheet.
+  require::valid("strength of acrylic by temperature", "temperature in degC", t, 0.0, warm + 1e-9);
+  return t <= room ? 1.2 - 0.2 * t / room : 1.0 - 0.2 * (t - room) / (warm - room);
+}
+
+DesignStrength acrylic_long_term_strength(const Temperature& water) {
+  const double factor = acrylic_temperature_factor(water);
+  DesignStrength strength = acrylic_long_term_strength();
+  strength.value *= factor;
+  strength.basis += "; x " + text(factor, "") + " for water of " + text(water) + " (1 at 21 degC)";
+  strength.source += "; temperature: rupture of acrylic windows at 32 to 90 degF, short loads";
+  return strength;
+}
+
+CreepModulus acrylic_creep_modulus(const Time& after, const Temperature& temperature) {
+  constexpr double energy = 18e3, gas_constant = 8.314462618;  // J/mol, J/(mol K)
+  require::valid("creep of cast acrylic", "temperature in degC", in_celsius(temperature), 10.0, 40.0);
+  CreepModulus creep = acrylic_creep_modulus(after);
+  const double strain = std::exp(-energy / gas_constant * (1.0 / temperature.value() - 1.0 / 296.15));
+  creep.value /= strain;
+  creep.spread += 0.5 * std::fabs(1.0 - 1.0 / strain);
+  creep.source += "; at " + text(temperature) + " strains x " + text(strain, "") + ", 18 kJ/mol from memory";
+  return creep;
+}
+
 DesignStrength acrylic_crazing_limit(AcrylicSheet sheet, CrazingSurroundings surroundings) {
   const double in_air_psi = sheet == AcrylicSheet::cast ? 1500.0 : 750.0;
   const bool air = surroundings == CrazingSurroundings::air;

@@ -1,6 +1,7 @@
 // Materials: plausible values, design strengths and stock thicknesses. Published values are in tests/published.
 #include "theca/materials.hpp"
 
+#include <cmath>
 #include <limits>
 #include <vector>
 
@@ -57,6 +58,39 @@ TEST_CASE("acrylic against glass: softer, lighter, insulates better; creep takes
   CHECK(materials::acrylic().density < materials::float_glass().density);
   CHECK(materials::acrylic().thermal_conductivity < 0.25 * materials::float_glass().thermal_conductivity);
   CHECK(materials::acrylic_creep_modulus() < 0.5 * materials::acrylic().youngs_modulus);
+}
+
+TEST_CASE("creep of acrylic: log-linear between the points its docstring states, refused beyond them [definition]") {
+  using materials::acrylic_creep_modulus;
+  CHECK(near(acrylic_creep_modulus(1.0 * units::minute).value, 3.3_GPa, 1e-12));
+  CHECK(near(acrylic_creep_modulus(1.0 * units::hour).value, 2.9_GPa, 1e-12));
+  CHECK(near(acrylic_creep_modulus(60.0 * units::hour).value.value(), 2.9e9 - 0.7e9 * std::log(60.0) / std::log(1000.0),
+             1e-12));
+  CHECK(near(acrylic_creep_modulus(10.0 * units::year).value, acrylic_creep_modulus(), 1e-12));
+  CHECK(acrylic_creep_modulus(1.0 * units::year).spread > acrylic_creep_modulus(1.0 * units::hour).spread);
+  CHECK(contains(message_of<OutOfValidity>([] { acrylic_creep_modulus(11.0 * units::year); }), "time after loading"));
+  CHECK(contains(message_of<OutOfValidity>([] { acrylic_creep_modulus(from_si<Time>(not_a_number)); }),
+                 "time after loading"));
+}
+
+TEST_CASE("acrylic in warm water: softer and weaker by the degree, the stated curve at its own temperature") {
+  using materials::acrylic_creep_modulus;
+  const Time year = 1.0 * units::year;
+  CHECK(near(acrylic_creep_modulus(year, 23_degC).value, acrylic_creep_modulus(year).value, 1e-12));
+  CHECK(near(acrylic_creep_modulus(year, 23_degC).spread, acrylic_creep_modulus(year).spread, 1e-12));
+  const auto warm = acrylic_creep_modulus(year, 30_degC);
+  CHECK(warm.value < 0.9 * acrylic_creep_modulus(year).value);  // about 2 % a degree
+  CHECK(warm.value > 0.8 * acrylic_creep_modulus(year).value);
+  CHECK(warm.spread > acrylic_creep_modulus(year).spread);
+  CHECK(acrylic_creep_modulus(year, 15_degC).value > acrylic_creep_modulus(year).value);
+  CHECK(materials::acrylic_long_term_strength(28_degC).value < materials::acrylic_long_term_strength(24_degC).value);
+  const auto limit = materials::acrylic_long_term_strength(celsius(190.0 / 9.0));  // 70 degF
+  CHECK(near(limit.value, materials::acrylic_long_term_strength().value, 1e-9));
+  for (const double t : {9.9, 40.1, not_a_number})
+    CHECK(contains(message_of<OutOfValidity>([&] { acrylic_creep_modulus(year, celsius(t)); }), "temperature"));
+  for (const double t : {-0.1, 32.5, not_a_number})
+    CHECK(
+        contains(message_of<OutOfValidity>([&] { materials::acrylic_long_term_strength(celsius(t)); }), "temperature"));
 }
 
 TEST_CASE("silicone joint: a load that stays may be a tenth of a short one") {

@@ -17,6 +17,17 @@ Pressure acrylic_creep_modulus();
 /// @source common practice, no source; its `basis` says how it was set
 DesignStrength acrylic_long_term_strength();
 
+/// Strength of PMMA at a temperature over that at 70 degF (21 degC): 1.2 at 32 degF, 1, 0.8 at 90 degF (32.2 degC),
+/// straight lines between. Measured on short loads; taken for long ones for want of a published figure.
+/// @throws OutOfValidity  not within 0 and 32.2 degC
+/// @source "Effect of Temperature and Flange Support on Critical Pressure of Conical Acrylic Windows Under Short-Term
+///         Pressure Loading" (over 400 windows, 32 to 90 degF), as its abstract sums it up: some 20 % either way
+double acrylic_temperature_factor(const Temperature& temperature);
+
+/// `acrylic_long_term_strength()` in water of this temperature: 0.91 of it at 26 degC, 0.84 at 30 degC.
+/// @throws OutOfValidity  as acrylic_temperature_factor
+DesignStrength acrylic_long_term_strength(const Temperature& water);
+
 /// A value between stated bounds.
 struct CreepModulus {
   Pressure value;
@@ -30,6 +41,16 @@ struct CreepModulus {
 /// @throws OutOfValidity  outside that
 /// @source from memory, creep curves of cast sheet (ISO 899-1 tests); the long-term figure is an extrapolation
 CreepModulus acrylic_creep_modulus(const Time& after);
+
+/// The same at a temperature: every strain of the curve times exp(-(H / R) (1 / T - 1 / 296.15 K)), H = 18 kJ/mol,
+/// 1.18 at 30 degC. The whole strain is scaled, its quick elastic share too: on the heavy side in warmth.
+/// @param temperature  of the sheet, the warmer face counts; 10 to 40 degC
+/// @throws OutOfValidity  time as above; temperature outside that
+/// @source form (strains superpose by an Arrhenius factor, grow as time^0.24, 8 to 55 degC, up to 450 h, 5 to 25 MPa):
+///         thesis "A constitutive equation for creep in glassy polymers and composites" (PMMA in four-point bending),
+///         as its abstract gives it. H = 0.24 x 75 kJ/mol, activation
+///         energy of the secondary relaxation, from memory: hence the spread grows by half of the change
+CreepModulus acrylic_creep_modulus(const Time& after, const Temperature& temperature);
 
 enum class AcrylicSheet { cast, extruded };
 enum class CrazingSurroundings { air, water, bonded_joint_in_water };
