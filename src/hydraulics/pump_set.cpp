@@ -68,6 +68,7 @@ std::vector<VolumeFlow> parallel_flows(const std::vector<PumpCurve>& pumps, cons
   const HeadRange range = parallel_range(pumps);
   require::valid("pumps in parallel", "head", head, from_si<Length>(range.low), from_si<Length>(range.high));
   std::vector<VolumeFlow> flows;
+  flows.reserve(pumps.size());
   for (const PumpCurve& p : pumps) flows.push_back(flow_or_none(p, head));
   return flows;
 }
