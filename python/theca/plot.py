@@ -1,4 +1,4 @@
-"""Pictures: the light on a rack, a bent panel, pump against pipes, and how far every check is used up.
+"""Pictures: the light on a rack, a bent panel, a whole tank unfolded, pump against pipes, the use of every check.
 
 Every function draws into a new figure and returns it; nothing is shown or saved here. Lengths are in inches and light in
 umol/m2/s, as growers read them, with SI on a second axis or in the caption where it helps. Colours can be told apart
@@ -11,11 +11,11 @@ import numpy as np
 from matplotlib.figure import Figure  # type: ignore
 from matplotlib.patches import Rectangle  # type: ignore
 
-from . import hydraulics, si, study
+from . import hydraulics, si, structure, study
 from ._table import percent
 from .units import UnitError, registry
 
-INCH = 0.0254
+INCH, PSI, POUND = 0.0254, 6894.757293168361, 4.4482216152605
 
 # Okabe & Ito's palette: told apart with all common kinds of colour blindness.
 INK, GREY, PALE = "#22303c", "#7d8790", "#e6eaed"
@@ -204,6 +204,184 @@ def deflected_panel(bent, *, points: int = 61, title: str | None = None) -> Figu
     lower.set_title("largest tension in the dry face; strokes show its direction", fontweight="normal", fontsize=8.5,
                     color=GREY)
     return fig
+
+
+def _in_mm(metres: float) -> str:
+    return f"{metres / INCH:.3g} in ({1e3 * metres:.3g} mm)"
+
+
+def _psi_mpa(pascals: float) -> str:
+    return f"{pascals / PSI:,.3g} psi ({1e-6 * pascals:.3g} MPa)"
+
+
+def _across_plane(part) -> str:
+    """The displacement that is out of a part's plane."""
+    if part in ("front_wall", "back_wall"):
+        return "displacement_y_m"
+    return "displacement_x_m" if part in ("left_wall", "right_wall") else "displacement_z_m"
+
+
+def _unfolded(tank, part, gap: float, x, y):
+    """Where a place of a part is drawn, in metres: walls folded out of the base, the strips in a plan of their own."""
+    length, width, height = tank.inside_length_m, tank.inside_width_m, tank.wall_height_m
+    name = part.part.name
+    if name == "front_wall":
+        return x, -gap - y
+    if name == "back_wall":
+        return x, width + gap + y
+    if name == "left_wall":
+        return -gap - y, x
+    if name == "right_wall":
+        return length + gap + y, x
+    if name == "base":
+        return x, y
+    up = width + height + 2.6 * gap
+    middle_x, middle_y = 0.5 * (length - part.width_m), 0.5 * (width - part.height_m)
+    if name == "cross_brace":
+        return tank.cross_braces[part.number].at_m - 0.5 * part.width_m + x, up + middle_y + y
+    corner = {"front_rim": (middle_x, 0.0), "back_rim": (middle_x, width - part.height_m), "left_rim": (0.0, middle_y),
+              "right_rim": (length - part.width_m, middle_y)}[name]
+    return corner[0] + x, up + corner[1] + y
+
+
+@_drawn
+def bent_tank(bent, *, points: int = 49, title: str | None = None) -> Figure:
+    """A whole bent tank unfolded: how far every sheet bows out of its plane, and the largest tension in either face.
+
+    The base is in the middle with the walls folded out of it, their feet at the base; rim strips and cross braces are
+    above in plan. The largest value of each field is marked, and on the joints the largest pull per length.
+
+    Parameters
+    ----------
+    bent : structure.BentTank
+        what `structure.bend` returns for a `structure.Tank`
+    points : int
+        along the longer side of the grid that is drawn of each sheet
+    """
+    if not isinstance(bent, structure.BentTank):
+        raise UnitError("bent", "a structure.BentTank", type(bent).__name__)
+    raw = bent.si
+    tank = raw.tank
+    gap = 0.16 * tank.wall_height_m
+    fields = []
+    for part in raw.parts:
+        longest = max(part.width_m, part.height_m)
+        nx, ny = (max(int(points * side / longest), 7) for side in (part.width_m, part.height_m))
+        X, Y = np.meshgrid(np.linspace(0, part.width_m, nx), np.linspace(0, part.height_m, ny))
+        states = si.structure.state_at(raw, part.part, X, Y, part.number)
+        across = _across_plane(part.part.name)
+        bow = np.abs(_each(states, lambda s, across=across: getattr(s, across)))
+        tension = np.maximum(_each(states, lambda s: s.max_tension_Pa), 0.0)
+        px, py = _unfolded(tank, part, gap, X, Y)
+        fields.append((part, px / INCH, py / INCH, bow, tension))
+
+    wide = (tank.inside_length_m + 2 * (tank.wall_height_m + gap)) / INCH
+    strips = [p for p in raw.parts if p.part.name.endswith(("rim", "brace"))]
+    tall = max(f[2].max() for f in fields) - min(f[2].min() for f in fields)
+    fig = _figure(9.6, min(2 * 7.2 * tall / wide + 2.4, 16.0))
+    upper, lower = fig.subplots(2, 1)
+    sheets = [p for p in raw.parts if p not in strips]
+    for ax, which, cmap, words in ((upper, 3, "Blues", _in_mm), (lower, 4, "YlOrBr", _psi_mpa)):
+        if which == 3:
+            top = max(p.max_deflection_m for p in raw.parts)
+        else:
+            top = max(p.max_tension_Pa for p in raw.parts)
+        unit = INCH if which == 3 else PSI
+        levels = unit * mpl.ticker.MaxNLocator(9).tick_values(0.0, max(top, 1e-12) / unit)
+        filled = None
+        for field in fields:
+            part, x, y, values = field[0], field[1], field[2], field[which]
+            filled = ax.contourf(x, y, values, levels=levels, cmap=cmap, extend="max")
+            inner = [v for v in levels[1:] if values.min() < v < values.max()]
+            if inner:
+                ax.contour(x, y, values, levels=inner, colors=INK, linewidths=0.5)
+            ax.plot([x.min(), x.max(), x.max(), x.min(), x.min()], [y.min(), y.min(), y.max(), y.max(), y.min()],
+                    color=INK, linewidth=0.9)
+        bar = fig.colorbar(filled, ax=ax, shrink=0.75, pad=0.015, aspect=28)
+        bar.set_ticks(levels[::2], labels=[words(v) for v in levels[::2]], fontsize=8)
+        bar.outline.set_visible(False)
+        _name_parts(ax, fields)
+        _mark_peaks(ax, tank, sheets if which == 4 else raw.parts, gap, which, words)
+        ax.set_aspect("equal")
+        for side, place in ((ax.set_xlim, 1), (ax.set_ylim, 2)):  # with room for the names outside of the sheets
+            low, high = min(f[place].min() for f in fields), max(f[place].max() for f in fields)
+            side(low - 0.5 * gap / INCH, high + 0.6 * gap / INCH)
+        ax.set_axis_off()
+    _mark_joints(lower, raw, gap)
+    joints = raw.joints.name.replace("_", " ")
+    _titles(upper, title or "Tank under its water, unfolded",
+            f"bow out of the plane of each sheet; {tank.inside_length_m / INCH:.0f} x {tank.inside_width_m / INCH:.0f} x "
+            f"{tank.wall_height_m / INCH:.0f} in inside, walls {1e3 * tank.wall_thickness_m:.1f} mm, water "
+            f"{raw.load.water_depth_m / INCH:.1f} in ({raw.load.water_depth_m:.3f} m), joints {joints}")
+    lower.set_title("larger principal tension of the two faces; triangles: largest load per length of each joint, equal ones once",
+                    fontweight="normal", fontsize=8.5, color=GREY)
+    return fig
+
+
+def _name_parts(ax, fields):
+    for part, x, y, *_ in fields:
+        name = part.part.name
+        if name == "back_rim":
+            ax.annotate("rim brace, in plan", (x.mean(), y.max()), xytext=(0, 3), textcoords="offset points", ha="center",
+                        va="bottom", fontsize=8, color=INK)
+        elif name == "cross_brace":
+            ax.annotate("cross brace", (x.max(), y.min() + 0.85 * np.ptp(y)), xytext=(4, 0), textcoords="offset points",
+                        ha="left", va="center", fontsize=8, color=INK)
+        if name.endswith(("rim", "brace")):
+            continue
+        sideways = name in ("left_wall", "right_wall")
+        place = {"front_wall": (x.mean(), y.min()), "back_wall": (x.mean(), y.max()), "left_wall": (x.min(), y.mean()),
+                 "right_wall": (x.max(), y.mean()), "base": (x.mean(), y.min())}[name]
+        shift = {"front_wall": (0, -3), "back_wall": (0, 3), "left_wall": (-3, 0), "right_wall": (3, 0),
+                 "base": (0, 3)}[name]
+        ax.annotate(name.replace("_", " "), place, xytext=shift, textcoords="offset points", fontsize=8, color=INK,
+                    rotation=90 if sideways else 0,
+                    ha={"left_wall": "right", "right_wall": "left"}.get(name, "center"),
+                    va="center" if sideways else "top" if name == "front_wall" else "bottom")
+
+
+def _mark_peaks(ax, tank, parts, gap, which, words):
+    """The largest of all parts."""
+    value, place = (("max_deflection_m", "max_deflection_at") if which == 3 else ("max_tension_Pa", "max_tension_at"))
+    most = max(parts, key=lambda p: getattr(p, value))
+    at = getattr(most, place)
+    x, y = _unfolded(tank, most, gap, at.x_m, at.y_m)
+    face = ""
+    if which == 4:
+        outside = "underside" if most.part.name == "base" else "dry face"
+        face = f", {outside if most.max_tension_on_outside else 'wet face'}"
+    _mark(ax, x / INCH, y / INCH, f"largest {words(getattr(most, value))}{face}", tank.inside_length_m / INCH)
+
+
+def _mark_joints(ax, raw, gap):
+    """Triangles in the gaps along the base and, for upright joints, the figure in the free corner between two walls."""
+    tank = raw.tank
+    length, width = tank.inside_length_m, tank.inside_width_m
+    for joint in raw.joint_loads:
+        load = joint.max_line_load_N_per_m
+        text = f"{load * INCH / POUND:.1f} lbf/in\n({1e-3 * load:.2f} N/mm)"
+        first, second, at = joint.first.name, joint.second.name, joint.max_line_load_at_m
+        walls = {first, second}
+        if "base" in walls:
+            wall = (walls - {"base"}).pop() if len(walls) == 2 else None
+            if wall is None or "wall" not in wall:
+                continue
+            x, y, marker = {"front_wall": (at, -0.5 * gap, "^"), "back_wall": (at, width + 0.5 * gap, "v"),
+                            "left_wall": (-0.5 * gap, at, ">"), "right_wall": (length + 0.5 * gap, at, "<")}[wall]
+            ax.plot(x / INCH, y / INCH, marker, color=BLUE, markersize=5)
+            upright = wall in ("left_wall", "right_wall")
+            ax.annotate(text.replace("\n", " "), (x / INCH, y / INCH), xytext=(0, 7) if upright else (7, 0),
+                        textcoords="offset points", fontsize=7.5, color=BLUE, rotation=90 if upright else 0,
+                        ha="center" if upright else "left", va="bottom" if upright else "center")
+            continue
+        if len(walls & {"front_wall", "back_wall"}) != 1 or len(walls & {"left_wall", "right_wall"}) != 1:
+            continue
+        left, front = "left_wall" in walls, "front_wall" in walls
+        x = -gap - at if left else length + gap + at
+        y = -0.5 * gap if front else width + 0.5 * gap
+        ax.plot(x / INCH, y / INCH, "v" if front else "^", color=BLUE, markersize=5)
+        ax.annotate(text, (x / INCH, y / INCH), xytext=(0, -7 if front else 7), textcoords="offset points", fontsize=7.5,
+                    color=BLUE, ha="center", va="top" if front else "bottom")
 
 
 def _each(states, read):

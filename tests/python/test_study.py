@@ -84,7 +84,7 @@ def test_demo_study_runs_and_draws(tmp_path):
                          capture_output=True, text=True, timeout=300)
     assert run.returncode == 0, run.stderr
     assert "Cautions" in run.stdout and "fails" in run.stdout and run.stderr == ""
-    for name in ("light_map.png", "deflected_panel.png", "pump_curve.png", "utilisation.png"):
+    for name in ("light_map.png", "bent_tank.png", "pump_curve.png", "utilisation.png"):
         data = (tmp_path / "out" / name).read_bytes()
         assert data.startswith(b"\x89PNG") and len(data) > 20_000
 

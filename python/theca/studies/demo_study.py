@@ -17,13 +17,11 @@ from theca import _table, structure, study
 HERE = pathlib.Path(__file__).parent
 
 
-def wall_picture(design):
-    """The long wall of the first kind of tank by itself, its rim brace a lone beam: it bows more than in the whole tank,
-    where the wall is the brace's flange. The checks judge the whole tank."""
+def tank_picture(design):
+    """The first kind of tank as it will be built, joints as bonded: the tank that the checks judge."""
     name, kind = next(iter(design.tanks.kinds.items()))
-    wall = study.long_wall(design, kind, study.top_edge(design, kind))
-    bent = structure.bend(wall, study.water_load(design, kind))
-    return theca.plot.deflected_panel(bent, title=f"Long wall of tank {name} by itself (in the whole tank it bows less)")
+    bent = structure.bend(study.built_tank(design, kind), study.tank_load(design, kind.water_depth))
+    return theca.plot.bent_tank(bent, title=f"Tank {name} under its water, unfolded")
 
 
 def pump_picture(design):
@@ -66,7 +64,7 @@ def main(argv=None) -> int:
             arguments.out.mkdir(parents=True, exist_ok=True)
             pictures = {
                 "light_map.png": lambda: theca.plot.light_map(design),
-                "deflected_panel.png": lambda: wall_picture(design),
+                "bent_tank.png": lambda: tank_picture(design),
                 "pump_curve.png": lambda: pump_picture(design),
                 "utilisation.png": lambda: theca.plot.utilisations(
                     assessment, title=f"{design.site.name}: share of each criterion that is used"),
