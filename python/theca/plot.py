@@ -278,7 +278,7 @@ def bent_tank(bent, *, points: int = 49, title: str | None = None) -> Figure:
     wide = (tank.inside_length_m + 2 * (tank.wall_height_m + gap)) / INCH
     strips = [p for p in raw.parts if p.part.name.endswith(("rim", "brace"))]
     tall = max(f[2].max() for f in fields) - min(f[2].min() for f in fields)
-    fig = _figure(9.6, min(2 * 7.2 * tall / wide + 2.4, 16.0))
+    fig = _figure(9.6, min(2 * 7.4 * (tall + gap / INCH) / wide + 1.6, 18.0))
     upper, lower = fig.subplots(2, 1)
     sheets = [p for p in raw.parts if p not in strips]
     for ax, which, cmap, words in ((upper, 3, "Blues", _in_mm), (lower, 4, "YlOrBr", _psi_mpa)):
@@ -306,13 +306,17 @@ def bent_tank(bent, *, points: int = 49, title: str | None = None) -> Figure:
         for side, place in ((ax.set_xlim, 1), (ax.set_ylim, 2)):  # with room for the names outside of the sheets
             low, high = min(f[place].min() for f in fields), max(f[place].max() for f in fields)
             side(low - 0.5 * gap / INCH, high + 0.6 * gap / INCH)
-        ax.set_axis_off()
+        ax.set_xticks([])
+        ax.set_yticks([])
+        ax.spines[:].set_visible(False)  # not set_axis_off, with which the layout forgets the title
     _mark_joints(lower, raw, gap)
     joints = raw.joints.name.replace("_", " ")
-    _titles(upper, title or "Tank under its water, unfolded",
-            f"bow out of the plane of each sheet; {tank.inside_length_m / INCH:.0f} x {tank.inside_width_m / INCH:.0f} x "
-            f"{tank.wall_height_m / INCH:.0f} in inside, walls {1e3 * tank.wall_thickness_m:.1f} mm, water "
-            f"{raw.load.water_depth_m / INCH:.1f} in ({raw.load.water_depth_m:.3f} m), joints {joints}")
+    fig.suptitle(title or "Tank under its water, unfolded", x=0.01, ha="left", fontsize=10.5, fontweight="bold")
+    upper.set_title(
+        f"bow out of the plane of each sheet; {tank.inside_length_m / INCH:.0f} x {tank.inside_width_m / INCH:.0f} x "
+        f"{tank.wall_height_m / INCH:.0f} in inside, walls {1e3 * tank.wall_thickness_m:.1f} mm, water "
+        f"{raw.load.water_depth_m / INCH:.1f} in ({raw.load.water_depth_m:.3f} m), joints {joints}",
+        fontweight="normal", fontsize=8.5, color=GREY)
     lower.set_title("larger principal tension of the two faces; triangles: largest load per length of each joint, equal ones once",
                     fontweight="normal", fontsize=8.5, color=GREY)
     return fig
@@ -350,7 +354,8 @@ def _mark_peaks(ax, tank, parts, gap, which, words):
     if which == 4:
         outside = "underside" if most.part.name == "base" else "dry face"
         face = f", {outside if most.max_tension_on_outside else 'wet face'}"
-    _mark(ax, x / INCH, y / INCH, f"largest {words(getattr(most, value))}{face}", tank.inside_length_m / INCH)
+    text = words(getattr(most, value)).replace(" (", "\n(")  # short enough to stay on its sheet
+    _mark(ax, x / INCH, y / INCH, f"largest {text}{face}", tank.inside_length_m / INCH)
 
 
 def _mark_joints(ax, raw, gap):

@@ -39,7 +39,7 @@ def braced_tank(Q):
 
 
 def words_of(axes):
-    return [t.get_text() for t in axes.texts]
+    return [t.get_text().replace("\n", " ") for t in axes.texts]
 
 
 def test_bent_tank_shows_every_part_and_the_largest_values(tmp_path, braced_tank):
