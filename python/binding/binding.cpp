@@ -450,6 +450,8 @@ void* object_behind(py::handle self) {
   return instance->get_value_and_holder().value_ptr();
 }
 
+namespace {
+
 std::string repr_of(py::handle self, std::type_index type, const std::string& name) {
   std::string s = name + "(";
   for (const auto& f : fields_of(type)) {
@@ -485,8 +487,19 @@ py::dict state_of(py::handle self, std::type_index type) {
   return state;
 }
 
-void add_property(py::object cls, std::type_index type, std::size_t field) {
-  const Field f = fields_of(type)[field];
+}  // namespace
+
+void add_field(py::object cls, std::type_index type, const char* name, const char* doc, bool required,
+               const FieldType& field_type, const Field& accessors) {
+  Field f = accessors;
+  f.name = name;
+  f.python_name = name + suffix_of_kind(field_type.kind);
+  f.kind = field_type.kind;
+  f.doc = doc;
+  f.required = required;
+  f.has_container = field_type.has_container;
+  f.record = field_type.record;
+  fields_of(type).push_back(f);
   const auto object = [cls = cls.ptr()](py::handle self) {
     if (!PyObject_TypeCheck(self.ptr(), static_cast<PyTypeObject*>(static_cast<void*>(cls))))
       throw py::type_error("a field was asked of an object of another type");
@@ -501,6 +514,39 @@ void add_property(py::object cls, std::type_index type, std::size_t field) {
       py::is_method(cls));
   const std::string words = type_words(f.kind, false) + (f.doc.empty() ? "" : ": " + f.doc);
   cls.attr(f.python_name.c_str()) = py::module_::import("builtins").attr("property")(get, set, py::none(), words);
+}
+
+void define_record(py::object cls, std::type_index type, const char* name, const RecordCalls& calls) {
+  const auto method = [&cls](const char* label, auto call, const auto&... extra) {
+    py::setattr(cls, label,
+                py::cpp_function(call, py::name(label), py::is_method(cls),
+                                 py::sibling(py::getattr(cls, label, py::none())), extra...));
+  };
+  // As py::init and py::pickle do it, for an object whose type is known as an address only.
+  const auto build = [type, name, make = calls.make](py::detail::value_and_holder& place, const py::dict& keywords) {
+    place.value_ptr() = make(Given(name, type, keywords));
+  };
+  method(
+      "__init__", [build](py::detail::value_and_holder& place, const py::kwargs& keywords) { build(place, keywords); },
+      py::detail::is_new_style_constructor());
+  method("__setstate__", build, py::detail::is_new_style_constructor());
+  method("__getstate__", [type](const py::object& self) { return state_of(self, type); });
+  method("__repr__", [type, name](const py::object& self) { return repr_of(self, type, name); });
+  method("__eq__", [type, cls = py::handle(cls)](const py::object& self, const py::object& other) -> py::object {
+    if (!py::isinstance(other, cls)) return py::reinterpret_borrow<py::object>(Py_NotImplemented);
+    return py::bool_(equal_records(self, other, type));
+  });
+  cls.attr("__hash__") = py::none();
+  method("__copy__", [copy = calls.copy](const py::object& self) { return copy(self); });
+  method("__deepcopy__", [copy = calls.copy](const py::object& self, const py::object&) { return copy(self); });
+  method(
+      "replace",
+      [type, cls = py::handle(cls)](const py::object& self, const py::kwargs& changes) {
+        py::dict all = state_of(self, type);
+        for (const auto item : changes) all[item.first] = item.second;
+        return py::object(cls(**all));
+      },
+      "A copy with some fields changed.");
 }
 
 void describe_record(py::object cls, const std::string& qualified, std::type_index type, const char* doc,

@@ -327,27 +327,48 @@ class Given {
   /// A field without a default; TypeError when it is missing.
   template <auto M>
   auto take(const char* name) const {
-    using T = typename Member<M>::Value;
-    const std::string python_name = name + suffix_of_kind(Wire<T>::kind());
-    return stored<T>(required(python_name), python_name.c_str());
+    return value<typename Member<M>::Value>(name);
   }
   /// Sets every field that was given.
   void assign(void* object) const;
 
  private:
+  /// By type, not by member: it is compiled once for all lengths.
+  template <class T>
+  T value(const char* name) const {
+    const std::string python_name = name + suffix_of_kind(Wire<T>::kind());
+    return stored<T>(required(python_name), python_name.c_str());
+  }
   py::object required(const std::string& python_name) const;
   const char* record_;
   std::type_index type_;
   py::dict keywords_;
 };
 
-/// "Panel(width_m=1.4, ...)", equality field by field, and the state that copying and pickling go through.
-std::string repr_of(py::handle self, std::type_index type, const std::string& name);
-bool equal_records(py::handle a, py::handle b, std::type_index type);
-py::dict state_of(py::handle self, std::type_index type);
+/// What of a field hangs on its type only.
+struct FieldType {
+  std::string kind;
+  bool has_container;
+  std::optional<std::type_index> record;
+};
+template <class T>
+FieldType field_type() {
+  if constexpr (Slot<T>::is_record) return {Wire<T>::kind(), Slot<T>::is_container, typeid(T)};
+  return {Wire<T>::kind(), Slot<T>::is_container, {}};
+}
+/// Adds a field to a bound struct; `accessors` has its `get`, `set` and `holds_references`.
+void add_field(py::object cls, std::type_index type, const char* name, const char* doc, bool required,
+               const FieldType& field_type, const Field& accessors);
+
+/// What of a bound struct hangs on its C++ type: everything else about it is compiled once, in binding.cpp.
+struct RecordCalls {
+  void* (*make)(const Given& given);  ///< a new object
+  py::object (*copy)(py::handle self);
+};
+/// Construction from keywords, repr, equality field by field, copying, `replace` and pickling.
+void define_record(py::object cls, std::type_index type, const char* name, const RecordCalls& calls);
 void describe_record(py::object cls, const std::string& qualified, std::type_index type, const char* doc,
                      bool constructible);
-void add_property(py::object cls, std::type_index type, std::size_t field);
 
 template <class S>
 class Record {
@@ -359,51 +380,25 @@ class Record {
 
   template <auto M>
   Record& field(const char* name, const char* doc, bool required) {
-    using T = typename Member<M>::Value;
-    const std::string kind = Wire<T>::kind();
-    Field f{name,
-            name + suffix_of_kind(kind),
-            kind,
-            doc,
-            required,
-            Slot<T>::is_container,
-            {},
-            &Member<M>::get,
-            &Member<M>::set,
-            &Member<M>::holds_references};
-    if constexpr (Slot<T>::is_record) f.record = typeid(T);
-    fields_of(typeid(S)).push_back(std::move(f));
-    add_property(class_, typeid(S), fields_of(typeid(S)).size() - 1);
+    Field accessors;
+    accessors.get = &Member<M>::get;
+    accessors.set = &Member<M>::set;
+    accessors.holds_references = &Member<M>::holds_references;
+    add_field(class_, typeid(S), name, doc, required, field_type<typename Member<M>::Value>(), accessors);
     return *this;
   }
 
-  /// `make` builds an object from the fields without default; the others are set afterwards.
+  /// `Make`, a function object without state, builds an object from the fields without default; the others are set
+  /// afterwards.
   template <class Make>
-  Record& constructor(Make make) {
-    const auto build = [make, name = name_](const py::dict& keywords) {
-      const Given given(name, typeid(S), keywords);
-      S s = make(given);
-      given.assign(&s);
-      return s;
-    };
-    class_.def(py::init([build](const py::kwargs& keywords) { return build(keywords); }));
-    class_.def("__repr__", [name = name_](const py::object& self) { return repr_of(self, typeid(S), name); });
-    class_.def("__eq__", [](const py::object& self, const py::object& other) -> py::object {
-      if (!py::isinstance<S>(other)) return py::reinterpret_borrow<py::object>(Py_NotImplemented);
-      return py::bool_(equal_records(self, other, typeid(S)));
-    });
-    class_.attr("__hash__") = py::none();
-    class_.def("__copy__", [](const S& s) { return S(s); });
-    class_.def("__deepcopy__", [](const S& s, const py::object&) { return S(s); });
-    class_.def(
-        "replace",
-        [build](const py::object& self, const py::kwargs& changes) {
-          py::dict all = state_of(self, typeid(S));
-          for (const auto item : changes) all[item.first] = item.second;
-          return build(all);
-        },
-        "A copy with some fields changed.");
-    class_.def(py::pickle([](const py::object& self) { return state_of(self, typeid(S)); }, build));
+  Record& constructor(Make) {
+    const RecordCalls calls{[](const Given& given) -> void* {
+                              auto made = std::make_unique<S>(Make()(given));
+                              given.assign(made.get());
+                              return made.release();
+                            },
+                            [](py::handle self) { return py::cast(S(py::cast<const S&>(self))); }};
+    define_record(class_, typeid(S), name_, calls);
     describe_record(class_, qualified_, typeid(S), doc_, true);
     return *this;
   }
