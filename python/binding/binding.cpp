@@ -160,6 +160,47 @@ void define_arity(py::object scope, const char* name, const Callable& callable,
 
 constexpr std::size_t most_arguments = 12;
 
+/// One overload, kept to be asked why it refuses.
+struct Form {
+  std::vector<std::string> labels;
+  std::vector<py::object> defaults;  ///< null where there is none
+  Callable::Call call;
+};
+
+std::unordered_map<std::string, std::vector<Form>>& overloads() {
+  static auto* map = new std::unordered_map<std::string, std::vector<Form>>;
+  return *map;
+}
+
+/// Why a form does not take these arguments.
+std::string refusal(const Form& form, const py::args& positional, const py::kwargs& named) {
+  std::vector<py::object> given(form.labels.size());
+  std::vector<const char*> labels;
+  std::string missing;
+  if (positional.size() > given.size())
+    return "takes " + std::to_string(given.size()) + " arguments, got " + std::to_string(positional.size());
+  std::size_t used = 0;
+  for (std::size_t i = 0; i < given.size(); ++i) {
+    const char* const label = labels.emplace_back(form.labels[i].c_str());
+    given[i] = form.defaults[i];
+    if (i < positional.size()) {
+      given[i] = positional[i];
+    } else if (named.contains(label)) {
+      given[i] = named[label];
+      ++used;
+    }
+    if (!given[i]) missing += (missing.empty() ? "" : ", ") + form.labels[i];
+  }
+  if (!missing.empty()) return "needs " + missing;
+  if (used < named.size()) return "was given an argument that it does not have";
+  try {
+    form.call(given.data(), labels.data());
+  } catch (const py::type_error& e) {
+    return e.what();
+  }
+  return "does not take them in this way";
+}
+
 template <std::size_t N = 0>
 void define_any_arity(std::size_t arity, py::object scope, const char* name, const Callable& callable,
                       const std::vector<py::detail::BoundArgument>& arguments, const std::vector<std::string>& labels,
@@ -229,7 +270,9 @@ std::string suffix_of_kind(const std::string& kind) {
 }
 
 void wrong_type(const char* name, const std::string& expected, py::handle got) {
-  throw py::type_error(std::string(name) + ": expected " + expected + ", got " + type_name(got));
+  std::string words = std::string(name) + ": expected " + expected + ", got " + type_name(got);
+  if (py::isinstance<py::str>(got)) words += " " + std::string(py::repr(got));
+  throw py::type_error(words);
 }
 
 namespace {
@@ -326,6 +369,11 @@ void define(py::object scope, const std::string& qualified, const char* name, co
   }
   for (std::size_t i = 0; i < arguments.size(); ++i)
     bound.emplace_back(python_names[i].c_str(), arguments[i].default_value);
+  if (overloaded) {
+    Form& form = overloads()[qualified].emplace_back(Form{labels, {}, callable.call});
+    form.defaults.resize(labels.size() - arguments.size());
+    for (const auto& argument : arguments) form.defaults.push_back(argument.default_value);
+  }
   const std::string heading = overloaded ? signature + ")\n\n" : signature + ")\n--\n\n";
   define_any_arity(labels.size(), scope, name, callable, bound, labels,
                    documentation(heading, callable, arguments, python_names, doc), overloaded);
@@ -341,6 +389,28 @@ void define(py::object scope, const std::string& qualified, const char* name, co
   const py::dict functions = section("functions");
   if (!functions.contains(qualified.c_str())) functions[qualified.c_str()] = py::list();
   py::list(functions[qualified.c_str()]).append(entry);
+}
+
+void define_refusal(py::object scope, const std::string& qualified, const char* name, bool method) {
+  const auto refuse = [forms = overloads()[qualified], name = std::string(name), method](
+                          const py::args& positional, const py::kwargs& named) -> py::object {
+    std::string words = name + ": ";
+    for (const Form& form : forms) {
+      std::string arguments;
+      for (std::size_t i = method ? 1 : 0; i < form.labels.size(); ++i)
+        arguments += (arguments.empty() ? "" : ", ") + form.labels[i];
+      if (&form != &forms.front()) words += "; ";
+      words += name + "(" + arguments + ") " + refusal(form, positional, named);
+    }
+    throw py::type_error(words);
+  };
+  const py::sibling sibling(py::getattr(scope, name));
+  py::options options;
+  options.disable_function_signatures();
+  if (method)
+    py::setattr(scope, name, py::cpp_function(refuse, py::name(name), py::is_method(scope), sibling));
+  else
+    scope.attr(name) = py::cpp_function(refuse, py::name(name), py::scope(scope), sibling);
 }
 
 // --- read-only copies ----------------------------------------------------------------------------------------------

@@ -43,6 +43,9 @@ struct Callable {
 void define(py::object scope, const std::string& qualified, const char* name, const Callable& callable,
             const std::vector<Argument>& arguments, const Doc& doc, bool overloaded);
 
+/// Behind the last overload of `name`: says of each why it does not take what was given.
+void define_refusal(py::object scope, const std::string& qualified, const char* name, bool method);
+
 /// The table that `theca.si._table` shows.
 py::dict& table();
 
@@ -408,6 +411,7 @@ class Record {
     define(class_, qualified_ + "." + name, name, Signature<F>::callable(), arguments, doc, overloaded);
     return *this;
   }
+  void no_more_overloads(const char* name) { define_refusal(class_, qualified_ + "." + name, name, true); }
 
  private:
   std::string qualified_;
@@ -425,6 +429,7 @@ class Module {
   void function(const char* name, const std::vector<Argument>& arguments, const Doc& doc, bool overloaded = false) {
     define(module_, qualified(name), name, Signature<F>::callable(), arguments, doc, overloaded);
   }
+  void no_more_overloads(const char* name) { define_refusal(module_, qualified(name), name, false); }
 
   template <class S>
   Record<S> record(const char* name, const char* doc) {

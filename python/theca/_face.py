@@ -97,10 +97,12 @@ class _Form:
             raise TypeError(f"{self.name}() needs {', '.join(missing)}")
         return given
 
-    def __call__(self, target, args: tuple, kwargs: dict):
+    def values(self, args: tuple, kwargs: dict) -> dict:
         given = self.bound(args, kwargs)
-        values = {si_name: kind.to_si(given[name], name) for name, si_name, kind, _ in self.arguments if name in given}
-        return self.result.from_si(target(**values))
+        return {si_name: kind.to_si(given[name], name) for name, si_name, kind, _ in self.arguments if name in given}
+
+    def __call__(self, target, args: tuple, kwargs: dict):
+        return self.result.from_si(target(**self.values(args, kwargs)))
 
 
 def _caller(name: str, signatures: list[dict]):
@@ -109,7 +111,7 @@ def _caller(name: str, signatures: list[dict]):
         return forms[0]
 
     def call(target, args, kwargs):
-        refusals = []
+        refusals, refused_below = [], None
         for form in forms:
             try:
                 form.bound(args, kwargs)
@@ -120,6 +122,11 @@ def _caller(name: str, signatures: list[dict]):
                 return form(target, args, kwargs)
             except UnitError as e:
                 refusals.append(e)
+            except TypeError as e:  # a word that is none of this form's
+                refusals.append(e)
+                refused_below = form
+        if not any(isinstance(e, UnitError) for e in refusals) and refused_below is not None:
+            target(*refused_below.values(args, kwargs).values())  # raises, with what every form takes
         raise next((e for e in reversed(refusals) if isinstance(e, UnitError)), refusals[-1])
 
     return call

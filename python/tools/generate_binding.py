@@ -716,6 +716,8 @@ class Writer:
             flag = ", true" if counts[f.name] > 1 else ""
             self.lines.append(f"    s.method<{pointer}>({cpp_text(python_name(f.name))}, {self.arguments(f, documented)},\n"
                               f"        {doc}{flag});")
+        for name in [n for n, count in counts.items() if count > 1]:
+            self.lines.append(f"    s.no_more_overloads({cpp_text(python_name(name))});")
         self.lines.append("  }")
 
     def enum(self, e: Enum, prefix: str = ""):
@@ -784,6 +786,10 @@ def generate(include: pathlib.Path, module: str) -> str:
                 item.doc, item.doc_is_borrowed = shared_doc[item.name], True
             shared_doc.setdefault(item.name, item.doc)
             w.function(item, counts[item.name] > 1)
+    overloaded = [n for n in shared_doc if counts[n] > 1 or any(
+        isinstance(i, Function) and i.name == n and i.template == "class Unit" for i in scope.items)]
+    for name in overloaded:
+        w.lines.append(f"  m.no_more_overloads({cpp_text(python_name(name))});")
     headers = [h.relative_to(include) for h in headers_in_order(include, module)]
     extra = pathlib.Path(__file__).resolve().parent.parent / "binding" / f"wire_{module}.hpp"
     includes = "\n".join(f'#include "{h}"' for h in headers)

@@ -31,6 +31,18 @@ def test_no_nan_goes_in_or_out(bad):
         si.structure.joint_stress(100.0, bad)
 
 
+def test_overloads_say_what_each_of_them_takes():
+    for name in (theca.structure.name, si.structure.name):
+        with pytest.raises(TypeError) as caught:
+            name("front")
+        said = str(caught.value)
+        assert name("hinged") == "hinged" and name("front_wall") == "front wall"
+        assert "'front'" in said and "hinged" in said and "front_wall" in said and "incompatible" not in said
+    with pytest.raises(TypeError, match="needs") as caught:
+        si.structure.name()
+    assert "incompatible" not in str(caught.value)
+
+
 def test_out_of_validity(Q, wall):
     with pytest.raises(theca.OutOfValidity) as caught:
         theca.structure.bend(wall.replace(thickness=Q(100, "mm")), theca.structure.uniform(Q(1, "kPa")))
