@@ -336,11 +336,11 @@ def _name_parts(ax, fields):
         sideways = name in ("left_wall", "right_wall")
         place = {"front_wall": (x.mean(), y.min()), "back_wall": (x.mean(), y.max()), "left_wall": (x.min(), y.mean()),
                  "right_wall": (x.max(), y.mean()), "base": (x.mean(), y.min())}[name]
-        shift = {"front_wall": (0, -3), "back_wall": (0, 3), "left_wall": (-3, 0), "right_wall": (3, 0),
+        shift = {"front_wall": (0, -3), "back_wall": (0, 3), "left_wall": (3, 0), "right_wall": (-3, 0),
                  "base": (0, 3)}[name]
         ax.annotate(name.replace("_", " "), place, xytext=shift, textcoords="offset points", fontsize=8, color=INK,
                     rotation=90 if sideways else 0,
-                    ha={"left_wall": "right", "right_wall": "left"}.get(name, "center"),
+                    ha={"left_wall": "left", "right_wall": "right"}.get(name, "center"),
                     va="center" if sideways else "top" if name == "front_wall" else "bottom")
 
 
@@ -355,7 +355,8 @@ def _mark_peaks(ax, tank, parts, gap, which, words):
         outside = "underside" if most.part.name == "base" else "dry face"
         face = f", {outside if most.max_tension_on_outside else 'wet face'}"
     text = words(getattr(most, value)).replace(" (", "\n(")  # short enough to stay on its sheet
-    _mark(ax, x / INCH, y / INCH, f"largest {text}{face}", tank.inside_length_m / INCH)
+    _, middle = _unfolded(tank, most, gap, 0.5 * most.width_m, 0.5 * most.height_m)
+    _mark(ax, x / INCH, y / INCH, f"largest {text}{face}", tank.inside_length_m / INCH, above=y < middle)
 
 
 def _mark_joints(ax, raw, gap):
@@ -375,9 +376,11 @@ def _mark_joints(ax, raw, gap):
                             "left_wall": (-0.5 * gap, at, ">"), "right_wall": (length + 0.5 * gap, at, "<")}[wall]
             ax.plot(x / INCH, y / INCH, marker, color=BLUE, markersize=5)
             upright = wall in ("left_wall", "right_wall")
-            ax.annotate(text.replace("\n", " "), (x / INCH, y / INCH), xytext=(0, 7) if upright else (7, 0),
+            if upright:  # in the other half of the gap
+                y = (0.68 if at < 0.5 * width else 0.32) * width
+            ax.annotate(text.replace("\n", " "), (x / INCH, y / INCH), xytext=(0, 0) if upright else (7, 0),
                         textcoords="offset points", fontsize=7.5, color=BLUE, rotation=90 if upright else 0,
-                        ha="center" if upright else "left", va="bottom" if upright else "center")
+                        ha="center" if upright else "left", va="center")
             continue
         if len(walls & {"front_wall", "back_wall"}) != 1 or len(walls & {"left_wall", "right_wall"}) != 1:
             continue
@@ -393,11 +396,11 @@ def _each(states, read):
     return np.array([read(s) for s in states.ravel()]).reshape(states.shape)
 
 
-def _mark(ax, x: float, y: float, text: str, width: float):
+def _mark(ax, x: float, y: float, text: str, width: float, above: bool = False):
     right = x < 0.7 * width
     ax.plot(x, y, "o", color="white", markeredgecolor=INK, markersize=6, clip_on=False, zorder=5)
-    ax.annotate(text, (x, y), xytext=(9 if right else -9, -3), textcoords="offset points", ha="left" if right else "right",
-                va="top", fontsize=8.5, zorder=6,
+    ax.annotate(text, (x, y), xytext=(9 if right else -9, 3 if above else -3), textcoords="offset points",
+                ha="left" if right else "right", va="bottom" if above else "top", fontsize=8.5, zorder=6,
                 bbox={"boxstyle": "round,pad=0.2", "facecolor": "white", "edgecolor": "none", "alpha": 0.85})
 
 
