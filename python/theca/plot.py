@@ -263,7 +263,7 @@ def bent_tank(bent, *, points: int = 49, title: str | None = None) -> Figure:
     raw = bent.si
     tank = raw.tank
     gap = 0.16 * tank.wall_height_m
-    fields = []
+    fields: list = []
     for part in raw.parts:
         longest = max(part.width_m, part.height_m)
         nx, ny = (max(int(points * side / longest), 7) for side in (part.width_m, part.height_m))
