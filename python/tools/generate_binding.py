@@ -28,6 +28,7 @@ NOT_BOUND = {
     "Error": "bound as an exception", "InvalidInput": "bound as an exception",
     "OutOfValidity": "bound as an exception", "NotConverged": "bound as an exception",
     "ParseError": "bound as an exception",
+    "NetworkSolver": "keeps a C++ host's last solution; `solve` answers one network",
     "BentTank.solution": "opaque; `state_at` asks it",
 }
 # Headers of namespace theca that belong to its binding; the others are the ground floor that Python has in pint.
