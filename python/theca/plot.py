@@ -300,7 +300,8 @@ def bent_tank(bent, *, points: int = 49, title: str | None = None) -> Figure:
         bar = fig.colorbar(filled, ax=ax, shrink=0.75, pad=0.015, aspect=28)
         bar.set_ticks(levels[::2], labels=[words(v) for v in levels[::2]], fontsize=8)
         bar.outline.set_visible(False)
-        _name_parts(ax, fields)
+        rims = [p.max_tension_Pa for p in strips if which == 4 and p.part.name.endswith("rim")]
+        _name_parts(ax, fields, f"; largest nominal stress {words(max(rims))}" if rims else "")
         _mark_peaks(ax, tank, sheets if which == 4 else raw.parts, gap, which, words)
         ax.set_aspect("equal")
         for side, place in ((ax.set_xlim, 1), (ax.set_ylim, 2)):  # with room for the names outside of the sheets
@@ -322,11 +323,11 @@ def bent_tank(bent, *, points: int = 49, title: str | None = None) -> Figure:
     return fig
 
 
-def _name_parts(ax, fields):
+def _name_parts(ax, fields, rim_note=""):
     for part, x, y, *_ in fields:
         name = part.part.name
         if name == "back_rim":
-            ax.annotate("rim brace, in plan", (x.mean(), y.max()), xytext=(0, 3), textcoords="offset points", ha="center",
+            ax.annotate("rim brace, in plan" + rim_note, (x.mean(), y.max()), xytext=(0, 3), textcoords="offset points", ha="center",
                         va="bottom", fontsize=8, color=INK)
         elif name == "cross_brace":
             ax.annotate("cross brace", (x.max(), y.min() + 0.85 * np.ptp(y)), xytext=(4, 0), textcoords="offset points",
@@ -350,13 +351,14 @@ def _mark_peaks(ax, tank, parts, gap, which, words):
     most = max(parts, key=lambda p: getattr(p, value))
     at = getattr(most, place)
     x, y = _unfolded(tank, most, gap, at.x_m, at.y_m)
-    face = ""
+    where = face = ""
     if which == 4:
+        where = "walls and base:\n"  # a strip's peak is singular: its nominal stress stands beside its name
         outside = "underside" if most.part.name == "base" else "dry face"
         face = f", {outside if most.max_tension_on_outside else 'wet face'}"
     text = words(getattr(most, value)).replace(" (", "\n(")  # short enough to stay on its sheet
     _, middle = _unfolded(tank, most, gap, 0.5 * most.width_m, 0.5 * most.height_m)
-    _mark(ax, x / INCH, y / INCH, f"largest {text}{face}", tank.inside_length_m / INCH, above=y < middle)
+    _mark(ax, x / INCH, y / INCH, f"{where}largest {text}{face}", tank.inside_length_m / INCH, above=y < middle)
 
 
 def _mark_joints(ax, raw, gap):
