@@ -62,6 +62,8 @@ class GradientSolver {
   void evaluate(const Model& model, const std::vector<double>& at);
   void solve_heads(const Model& model);
   double slope_along(const std::vector<double>& step, const std::vector<double>& drop) const;
+  int settle_check_valves(const Model& model, std::vector<bool> wanted);
+  bool has_backflow(const Model& model) const;
   void bridge_floating_parts(const Model& model);
   double energy_error(const Model& model) const;
   double imbalance(const Model& model);  ///< largest of a junction; fills mass_

@@ -347,29 +347,15 @@ void GradientSolver::bridge_floating_parts(const Model& model) {
   }
 }
 
-GradientSolver::Outcome GradientSolver::solve(const Model& model) {
-  iterations_ = 0;
-  for (std::size_t v = 0; v < head.size(); ++v)
-    if (model.fixed[v]) head[v] = model.level[v];
-  std::fill(bridge_.begin(), bridge_.end(), false);
-  for (std::size_t i = 0; i < flow.size(); ++i) {
-    shut_[i] = model.links[i].passage == Passage::shut;
-    if (shut_[i]) flow[i] = 0.0;
-  }
-  newton(model);
-  Outcome outcome;
-  outcome.rounds = 1;
+// Solves with the wanted check valves shut, opens those pressed open and shuts those with backflow until none is left.
+// All are changed at once; when a state comes back, one at a time. The rounds it took.
+int GradientSolver::settle_check_valves(const Model& model, std::vector<bool> wanted) {
   std::set<std::vector<bool>> tried;
-  bool changed = has_one_way_;
-  std::vector<bool> wanted = shut_;
-  for (std::size_t i = 0; i < flow.size(); ++i)
-    if (model.links[i].passage == Passage::forward_only && flow[i] < 0.0) wanted[i] = true;
-  changed = changed && wanted != shut_;
-  bool one_by_one = false;
+  bool one_by_one = false, changed = true;
+  int rounds = 0;
   while (changed) {
     if (!tried.insert(wanted).second) one_by_one = true;
-    if (outcome.rounds > 1000) throw NotConverged("network: state of the check valves", energy_residual_, iterations_);
-    ++outcome.rounds;
+    if (++rounds > 1000) throw NotConverged("network: state of the check valves", energy_residual_, iterations_);
     shut_ = wanted;
     bridge_floating_parts(model);
     for (std::size_t i = 0; i < flow.size(); ++i)
@@ -386,6 +372,45 @@ GradientSolver::Outcome GradientSolver::solve(const Model& model) {
       changed = true;
       if (one_by_one) break;
     }
+  }
+  return rounds;
+}
+
+bool GradientSolver::has_backflow(const Model& model) const {
+  for (std::size_t i = 0; i < flow.size(); ++i)
+    if (model.links[i].passage == Passage::forward_only && flow[i] < -flow_tolerance * flow_scale_ - smallest_flow)
+      return true;
+  return false;
+}
+
+GradientSolver::Outcome GradientSolver::solve(const Model& model) {
+  iterations_ = 0;
+  Outcome outcome;
+  for (std::size_t v = 0; v < head.size(); ++v)
+    if (model.fixed[v]) head[v] = model.level[v];
+  std::vector<bool> always_shut(flow.size());
+  for (std::size_t i = 0; i < flow.size(); ++i) always_shut[i] = model.links[i].passage == Passage::shut;
+  bool settled = false;
+  if (warm_ && has_one_way_) {  // the state last found is likely to hold
+    std::vector<bool> wanted = always_shut;
+    for (std::size_t i = 0; i < flow.size(); ++i)
+      if (model.links[i].passage == Passage::forward_only && flow[i] == 0.0) wanted[i] = true;
+    try {
+      outcome.rounds = settle_check_valves(model, wanted);
+      settled = !has_backflow(model);
+    } catch (const NotConverged&) {
+      warm_ = false;
+    }
+  }
+  if (!settled) {
+    std::fill(bridge_.begin(), bridge_.end(), false);
+    shut_ = always_shut;
+    newton(model);
+    ++outcome.rounds;
+    std::vector<bool> wanted = always_shut;
+    for (std::size_t i = 0; i < flow.size(); ++i)
+      if (model.links[i].passage == Passage::forward_only && flow[i] < 0.0) wanted[i] = true;
+    if (wanted != always_shut) outcome.rounds += settle_check_valves(model, wanted);
   }
   for (std::size_t i = 0; i < flow.size(); ++i)
     if (bridge_[i] && std::abs(flow[i]) <= flow_tolerance * flow_scale_ + smallest_flow) flow[i] = 0.0;
