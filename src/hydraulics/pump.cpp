@@ -1,65 +1,30 @@
 #include "theca/hydraulics/pump.hpp"
 
-#include <algorithm>
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 #include <string>
 
+#include "monotone_cubic.hpp"
 #include "pump_curve.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
 
-namespace {
-// Slopes of the monotone cubic at the points, in m per m3/s.
-double secant(const std::vector<CurvePoint>& p, std::size_t i) {
-  return (si(p[i + 1].head) - si(p[i].head)) / (si(p[i + 1].flow) - si(p[i].flow));
-}
-
-// Three-point end slope, kept to the sign of the first secant and to three times its size, so that the end interval
-// stays monotone.
-double end_slope(double h0, double h1, double d0, double d1) {
-  const double m = ((2.0 * h0 + h1) * d0 - h0 * d1) / (h0 + h1);
-  if (m * d0 <= 0.0) return 0.0;
-  return std::abs(m) > 3.0 * std::abs(d0) ? 3.0 * d0 : m;
-}
-
-double point_slope(const std::vector<CurvePoint>& p, std::size_t i) {
-  const std::size_t n = p.size();
-  if (n == 2) return secant(p, 0);
-  const auto width = [&p](std::size_t k) { return si(p[k + 1].flow) - si(p[k].flow); };
-  if (i == 0) return end_slope(width(0), width(1), secant(p, 0), secant(p, 1));
-  if (i == n - 1) return end_slope(width(n - 2), width(n - 3), secant(p, n - 2), secant(p, n - 3));
-  const double h0 = width(i - 1), h1 = width(i), d0 = secant(p, i - 1), d1 = secant(p, i);
-  const double w0 = 2.0 * h1 + h0, w1 = h1 + 2.0 * h0;
-  return (w0 + w1) / (w0 / d0 + w1 / d1);  // heads fall strictly, so that both secants are < 0
-}
-
-}  // namespace
-
 namespace detail {
 CurveValue evaluate(const PumpCurve& curve, double flow) {
   const auto& p = curve.points;
+  const MonotoneCubic cubic(
+      p.size(), [&p](std::size_t i) { return si(p[i].flow); }, [&p](std::size_t i) { return si(p[i].head); });
   const bool linear = curve.interpolation == Interpolation::linear;
-  const std::size_t n = p.size();
-  if (flow < si(p.front().flow)) {
-    const double m = linear ? secant(p, 0) : point_slope(p, 0);
-    return {si(p.front().head) + m * (flow - si(p.front().flow)), m};
+  const std::size_t i = cubic.interval(flow);
+  const bool before = flow<si(p.front().flow), beyond = flow> si(p.back().flow);
+  if (!linear && !before && !beyond) {
+    const auto inside = cubic(flow);
+    return {inside.value, inside.slope};
   }
-  if (flow > si(p.back().flow)) {
-    const double m = linear ? secant(p, n - 2) : point_slope(p, n - 1);
-    return {si(p.back().head) + m * (flow - si(p.back().flow)), m};
-  }
-  const auto above =
-      std::upper_bound(p.begin() + 1, p.end() - 1, flow, [](double q, const CurvePoint& c) { return q < si(c.flow); });
-  const auto i = static_cast<std::size_t>(above - p.begin()) - 1;
-  const double width = si(p[i + 1].flow) - si(p[i].flow);
-  const double d = secant(p, i);
-  const double s = (flow - si(p[i].flow)) / width;
-  if (linear) return {si(p[i].head) + d * (flow - si(p[i].flow)), d};
-  const double m0 = point_slope(p, i), m1 = point_slope(p, i + 1);
-  const double c2 = 3.0 * d - 2.0 * m0 - m1, c3 = m0 + m1 - 2.0 * d;
-  return {si(p[i].head) + width * s * (m0 + s * (c2 + s * c3)), m0 + s * (2.0 * c2 + 3.0 * s * c3)};
+  const std::size_t end = beyond ? p.size() - 1 : i;
+  const double m = linear ? cubic.secant(i) : cubic.slope(end);
+  return {si(p[end].head) + m * (flow - si(p[end].flow)), m};
 }
 }  // namespace detail
 

@@ -33,12 +33,10 @@ double efficiency(const std::vector<EfficiencyPoint>& points, const VolumeFlow& 
   validate(points);
   require::finite("flow", flow);
   require::valid("efficiency curve", "flow", flow, points.front().flow, points.back().flow);
-  std::vector<double> x, y;
-  for (const EfficiencyPoint& p : points) {
-    x.push_back(si(p.flow));
-    y.push_back(p.efficiency);
-  }
-  return detail::monotone_cubic(x, y, si(flow));
+  const detail::MonotoneCubic curve(
+      points.size(), [&points](std::size_t i) { return si(points[i].flow); },
+      [&points](std::size_t i) { return points[i].efficiency; });
+  return curve(si(flow)).value;
 }
 
 Power power_drawn(const PumpCurve& curve, const std::vector<EfficiencyPoint>& points, const VolumeFlow& flow,

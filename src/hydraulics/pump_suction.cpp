@@ -21,18 +21,19 @@ Length npsh_available(const Suction& suction) {
 
 Length npsh_required(const std::vector<NpshPoint>& points, const VolumeFlow& flow) {
   require::that(points.size() >= 2, "NPSH points", static_cast<double>(points.size()), "2 or more");
-  std::vector<double> x, y;
-  for (const NpshPoint& p : points) {
-    const std::string at = " of NPSH point " + std::to_string(x.size() + 1);
-    require::not_negative("flow" + at, p.flow);
-    require::not_negative("NPSH" + at, p.npsh);
-    if (!x.empty()) require::that(si(p.flow) > x.back(), "flow" + at, p.flow, "more than the point before");
-    x.push_back(si(p.flow));
-    y.push_back(si(p.npsh));
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const std::string at = " of NPSH point " + std::to_string(i + 1);
+    require::not_negative("flow" + at, points[i].flow);
+    require::not_negative("NPSH" + at, points[i].npsh);
+    if (i > 0)
+      require::that(points[i].flow > points[i - 1].flow, "flow" + at, points[i].flow, "more than the point before");
   }
   require::finite("flow", flow);
   require::valid("NPSH curve", "flow", flow, points.front().flow, points.back().flow);
-  return from_si<Length>(detail::monotone_cubic(x, y, si(flow)));
+  const detail::MonotoneCubic curve(
+      points.size(), [&points](std::size_t i) { return si(points[i].flow); },
+      [&points](std::size_t i) { return si(points[i].npsh); });
+  return from_si<Length>(curve(si(flow)).value);
 }
 
 Length npsh_margin(const Suction& suction, const std::vector<NpshPoint>& points, const VolumeFlow& flow) {
