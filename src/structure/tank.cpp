@@ -313,8 +313,10 @@ struct Solution : FoldedStructure {
   std::vector<PartIndex> parts;
 };
 
-const PartIndex& find(const std::vector<PartIndex>& parts, TankPart which, int number) {
-  for (const PartIndex& p : parts)
+/// Of the parts of the solution or of the results.
+template <class Part>
+const Part& find(const std::vector<Part>& parts, TankPart which, int number) {
+  for (const Part& p : parts)
     if (p.part == which && p.number == number) return p;
   throw InvalidInput("tank part", std::string(name(which)) + " " + std::to_string(number), "a part that the tank has");
 }
@@ -390,11 +392,7 @@ TankBetweenLimits bend_between_limits(const Tank& tank, const TankLoad& load) {
   return limits;
 }
 
-BentPart part(const BentTank& bent, TankPart which, int number) {
-  for (const BentPart& p : bent.parts)
-    if (p.part == which && p.number == number) return p;
-  throw InvalidInput("tank part", std::string(name(which)) + " " + std::to_string(number), "a part that the tank has");
-}
+BentPart part(const BentTank& bent, TankPart which, int number) { return find(bent.parts, which, number); }
 
 TankState state_at(const BentTank& bent, TankPart which, const Length& x, const Length& y, int number) {
   require::that(bent.solution != nullptr, "bent tank", 0.0, "a tank that `bend` has returned");
