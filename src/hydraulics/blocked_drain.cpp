@@ -30,7 +30,7 @@ double rise_time(const BlockedTank& tank, const std::optional<EmergencyDrain>& d
   const double most = si(stack_capacity(drain->bore, 1.0 / 3.0));
   const double kink =
       std::clamp(si(drain->rim) + si(standpipe_rim_head(drain->bore, from_si<VolumeFlow>(most))), free_to, to);
-  const double weir_to_orifice = std::clamp(si(drain->rim) + 0.3610 * si(drain->bore), free_to, kink);
+  const double weir_to_orifice = std::clamp(si(drain->rim) + kernel::drowned_rim_head(si(drain->bore)), free_to, kink);
   const auto add = [&](double a, double b) {
     if (b <= a) return;
     double error = 0.0;

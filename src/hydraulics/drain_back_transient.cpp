@@ -197,7 +197,10 @@ DrainBackCourse restart_course(const std::vector<OverflowingTank>& tanks, const 
     start.push_back(rest_level(tank));
   }
   start.push_back(drained_level(tanks, sump));
-  return follow(Plumbing(tanks, sump, surge, std::move(start)), times);
+  DrainBackCourse course = follow(Plumbing(tanks, sump, surge, std::move(start)), times);
+  require::that(si(course.lowest_sump_level) >= 0.0, "sump running level", sump.running_level,
+                "high enough that the sump does not run dry at restart, with " + text(sump.surface) + " of surface");
+  return course;
 }
 
 }  // namespace theca::hydraulics

@@ -46,12 +46,15 @@ Time level_change_time(const Outlet& outlet, const VolumeFlow& inflow, const Len
   if (si(inflow) == 0.0 && to < from) return draining_time(outlet, from, to);
   // The level nears the settling head from one side and never gets there.
   const bool rises = to > from;
-  if (rises ? !(to < settles) : !(to > settles))
+  const double c = scale(outlet), s1 = std::sqrt(si(from)), s2 = std::sqrt(si(to)), root = si(inflow) / c;
+  if (s1 == s2) return Time();
+  if (rises ? !(s2 < root) : !(s2 > root))  // roots, as below: heads may still differ where their roots do not
     throw OutOfValidity("time of a level change", "to = " + text(to) + "; from " + text(from) +
                                                       " the level goes towards " + text(settles) +
                                                       " and does not reach it");
-  const double c = scale(outlet), s1 = std::sqrt(si(from)), s2 = std::sqrt(si(to)), root = si(inflow) / c;
-  const double logarithm = std::log1p((s1 - s2) / (root - s1));
+  const double change = (s1 - s2) / (root - s1);
+  // For small changes the first form keeps the digits, close to where the level settles the second.
+  const double logarithm = change > -0.5 ? std::log1p(change) : std::log((root - s2) / (root - s1));
   return from_si<Time>(-2.0 * si(outlet.tank_surface) / c * ((s2 - s1) + root * logarithm));
 }
 

@@ -10,8 +10,6 @@ namespace theca::hydraulics {
 
 namespace {
 constexpr double self_venting_froude = 0.3;
-// Head in bores at which the rim's weir and orifice cross: 1.84 pi h^1.5 = 0.6 (pi/4) sqrt(2 g h).
-const double drowned_rim = 0.6 / 4.0 * std::sqrt(2.0 * units::detail::standard_gravity) / 1.84;
 
 void validate(const Standpipe& standpipe) {
   validate(standpipe.pipe);
@@ -60,7 +58,7 @@ VolumeFlow siphon_flow(const Standpipe& standpipe, const Length& head_over_rim, 
 }
 
 VolumeFlow siphon_start_flow(const Standpipe& standpipe, const KinematicViscosity& viscosity) {
-  return siphon_flow(standpipe, drowned_rim * standpipe.pipe.bore, viscosity);
+  return siphon_flow(standpipe, from_si<Length>(kernel::drowned_rim_head(si(standpipe.pipe.bore))), viscosity);
 }
 
 StandpipeState standpipe_state(const Standpipe& standpipe, const VolumeFlow& flow,
@@ -78,7 +76,7 @@ StandpipeState standpipe_state(const Standpipe& standpipe, const VolumeFlow& flo
   state.lowest_head = state.head;
   if (flow > siphon_starts) {
     state.regime = StandpipeRegime::siphon;
-    state.uncertainty = 0.10;
+    state.uncertainty = full >= at_rim ? 0.10 : 0.40;  // a rim's head only bounds a pipe that runs full below it
     state.lowest_head = full;
   } else if (flow > ring) {
     state.regime = StandpipeRegime::gulping;

@@ -72,9 +72,10 @@ CreepModulus acrylic_creep_modulus(const Time& after, const Temperature& tempera
   constexpr double energy = 18e3, gas_constant = 8.314462618;  // J/mol, J/(mol K)
   require::valid("creep of cast acrylic", "temperature in degC", in_celsius(temperature), 10.0, 40.0);
   CreepModulus creep = acrylic_creep_modulus(after);
-  const double strain = std::exp(-energy / gas_constant * (1.0 / temperature.value() - 1.0 / 296.15));
+  const double warmer = std::exp(-energy / gas_constant * (1.0 / temperature.value() - 1.0 / 296.15));
+  const double strain = std::fmax(1.0, warmer);
   creep.value /= strain;
-  creep.spread += 0.5 * std::fabs(1.0 - 1.0 / strain);
+  creep.spread += 0.5 * std::fabs(1.0 - 1.0 / warmer);
   creep.source += "; at " + text(temperature) + " strains x " + text(strain, "") + ", 18 kJ/mol from memory";
   return creep;
 }

@@ -85,3 +85,19 @@ TEST_CASE("draining: impossible input is named") {
   CHECK(contains(message_of<InvalidInput>([] { filling_time(1.0 * units::litre, VolumeFlow()); }), "flow"));
   CHECK(near(si(filling_time(100.0 * units::litre, 1.0 * units::litre_per_second)), 100.0, 1e-12));
 }
+
+TEST_CASE("draining time: a level a rounding away from where it settles is refused or finite, never infinite") {
+  const Outlet round{.tank_surface = 1.0 * units::square_metre, .opening = 1e-3 * units::square_metre};
+  const VolumeFlow inflow = 1.0 * units::litre_per_second;
+  const double settles = si(settling_head(round, inflow));
+  for (const double from : {2.0, 0.0})
+    for (const double to : {std::nextafter(settles, from), settles * (1.0 + 1e-15), settles * (1.0 - 1e-15)}) {
+      double seconds = 0.0;
+      try {
+        seconds = si(level_change_time(round, inflow, from * units::metre, to * units::metre));
+      } catch (const OutOfValidity&) {
+      }
+      CHECK(std::isfinite(seconds));
+      CHECK(seconds >= 0.0);
+    }
+}

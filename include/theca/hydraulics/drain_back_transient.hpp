@@ -73,7 +73,7 @@ DrainBackCourse drain_back_course(const std::vector<OverflowingTank>& tanks, con
 /// The sump ends at its running level. A pump that gives more than its steady flow against empty pipes draws it lower:
 /// `surge` multiplies every inflow for all the time.
 /// @param surge  1 to 1.5
-/// @throws InvalidInput   as above, surge outside its range
+/// @throws InvalidInput   as above, surge outside its range, a sump that runs dry before the water comes back
 /// @throws OutOfValidity  the surged flow needs more weir head than Francis's formula allows
 DrainBackCourse restart_course(const std::vector<OverflowingTank>& tanks, const ReceivingSump& sump,
                                const std::vector<Time>& times, double surge = 1.0);

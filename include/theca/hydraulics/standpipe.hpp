@@ -22,6 +22,12 @@ T rim_weir_flow(const T& bore_m, const T& head_m) {
   using std::sqrt;
   return T(1.84 * 3.14159265358979323846) * bore_m * head_m * sqrt(head_m);
 }
+/// Head at which the orifice takes over from the weir: where both give the same flow, 0.361 bores.
+template <class T>
+T drowned_rim_head(const T& bore_m) {
+  using std::sqrt;
+  return T(0.6 / 4.0) * sqrt(T(2 * units::detail::standard_gravity)) / T(1.84) * bore_m;
+}
 /// An orifice of the bore, coefficient 0.6; unchecked.
 template <class T>
 T rim_orifice_flow(const T& bore_m, const T& head_m) {
@@ -85,7 +91,7 @@ struct StandpipeState {
   Length head;          ///< over the rim, the level to plan for; continuous in the flow
   Length lowest_head;   ///< to which a primed pipe draws the water down; equal to head in the weir and annular regimes
   double froude = 0.0;  ///< v / sqrt(g D) as if the pipe were full
-  double uncertainty = 0.0;  ///< of the head, relative
+  double uncertainty = 0.0;  ///< relative: of `head`; in the siphon regime of `head` where the full pipe sets it
 };
 
 /// Largest flow that lets its air out again against the water: v = 0.3 sqrt(g D).

@@ -43,7 +43,8 @@ struct CreepModulus {
 CreepModulus acrylic_creep_modulus(const Time& after);
 
 /// The same at a temperature: every strain of the curve times exp(-(H / R) (1 / T - 1 / 296.15 K)), H = 18 kJ/mol,
-/// 1.18 at 30 degC. The whole strain is scaled, its quick elastic share too: on the heavy side in warmth.
+/// 1.18 at 30 degC. The whole strain is scaled, its quick elastic share too: on the heavy side in
+/// warmth; colder than 23 degC it would be on the light side, and the curve stands as it is.
 /// @param temperature  of the sheet, the warmer face counts; 10 to 40 degC
 /// @throws OutOfValidity  time as above; temperature outside that
 /// @source form (strains superpose by an Arrhenius factor, grow as time^0.24, 8 to 55 degC, up to 450 h, 5 to 25 MPa):
