@@ -1,6 +1,7 @@
 // A smooth curve through points that rises and falls only where the points do.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 
@@ -23,7 +24,9 @@ class MonotoneCubic {
     const std::size_t i = interval(at);
     const double h = width(i), s = (at - x_(i)) / h, d = secant(i), m0 = slope(i), m1 = slope(i + 1);
     const double c2 = 3.0 * d - 2.0 * m0 - m1, c3 = m0 + m1 - 2.0 * d;
-    return {y_(i) + h * s * (m0 + s * (c2 + s * c3)), m0 + s * (2.0 * c2 + 3.0 * s * c3)};
+    // Rounding may step over the end of an interval, and a curve that ends at zero would go below it.
+    const double low = std::min(y_(i), y_(i + 1)), high = std::max(y_(i), y_(i + 1));
+    return {std::clamp(y_(i) + h * s * (m0 + s * (c2 + s * c3)), low, high), m0 + s * (2.0 * c2 + 3.0 * s * c3)};
   }
 
   std::size_t interval(double at) const {

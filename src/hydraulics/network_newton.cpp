@@ -261,14 +261,15 @@ void GradientSolver::raise_slopes(double share_of_scale) {
   double stiffest = 0.0;
   for (std::size_t i = 0; i < flow.size(); ++i)
     if (!shut_[i]) stiffest = std::max(stiffest, slope_[i]);
-  const double floor = std::max(1e-13 * stiffest, flow_scale_ > 0.0 ? share_of_scale * head_scale_ / flow_scale_ : 0.0);
+  const double floor = std::max(
+      1e-13 * stiffest, share_of_scale * std::max(head_scale_, smallest_head) / std::max(flow_scale_, smallest_flow));
   for (double& slope : slope_) slope = std::max(slope, floor);
 }
 
 void GradientSolver::newton(const Model& model) {
   const std::size_t links = flow.size();
   std::vector<double> step(links, 0.0), drop(links, 0.0), trial(links, 0.0);
-  if (warm_)
+  if (warm_ && flow_scale_ > 0.0)  // a network found at rest tells nothing of the scale to come
     evaluate(model, flow);
   else
     start(model);
@@ -289,6 +290,7 @@ void GradientSolver::newton(const Model& model) {
       highest = std::max(highest, std::abs(head[link.to]));
     }
     const double slope_before = slope_along(step, drop);
+    if (!std::isfinite(slope_before)) break;  // no step to take: not converged
     evaluate(model, trial);
     double t = 1.0;
     const bool tiny =

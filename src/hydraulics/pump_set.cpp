@@ -1,13 +1,18 @@
 #include "theca/hydraulics/pump_set.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
 
 namespace {
-constexpr int parts = 32;  // of each interval between points: the chord of a cubic then departs by less than 0.1 %
+constexpr double pi = std::numbers::pi;
+// Of each interval between points, closest at its ends, where a curve may be flat: flows of worn twins then come within
+// 1e-4 of the largest.
+constexpr int parts = 128;
 
 void require_pumps(const std::vector<PumpCurve>& pumps) {
   require::that(!pumps.empty(), "number of pumps", 0.0, "1 or more");
@@ -36,7 +41,8 @@ std::vector<double> refined(std::vector<double> knots, double low, double high) 
   inside.back() = high;
   std::vector<double> fine;
   for (std::size_t i = 0; i + 1 < inside.size(); ++i)
-    for (int j = 0; j < parts; ++j) fine.push_back(inside[i] + (inside[i + 1] - inside[i]) * j / parts);
+    for (int j = 0; j < parts; ++j)
+      fine.push_back(inside[i] + (inside[i + 1] - inside[i]) * (0.5 - 0.5 * std::cos(pi * j / parts)));
   fine.push_back(high);
   return fine;
 }

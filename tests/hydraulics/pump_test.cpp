@@ -80,3 +80,11 @@ TEST_CASE("pump curve: points out of order are refused by number") {
   CHECK(contains(message_of<InvalidInput>([nan] { head(demo_pump(), from_si<VolumeFlow>(nan)); }), "flow"));
   CHECK(contains(message_of<InvalidInput>([nan] { flow_at_head(demo_pump(), from_si<Length>(nan)); }), "head"));
 }
+
+TEST_CASE("pump curve: one that ends at no head never falls below it") {
+  for (int i = 1; i < 400; ++i) {
+    const PumpCurve curve{
+        .points = {{0_gph, 4_m}, {(0.1 + 0.0017 * i) * 1000_gph, (3.0 - 0.003 * i) * 1_m}, {1013_gph, 0_m}}};
+    CHECK(head(curve, curve.points.back().flow) >= 0_m);
+  }
+}

@@ -18,8 +18,9 @@ namespace theca::hydraulics {
 std::vector<VolumeFlow> parallel_flows(const std::vector<PumpCurve>& pumps, const Length& head);
 
 /// Joint curve of pumps in parallel, each with a check valve: flows add at one head. Equal pumps give the scaled curve,
-/// exact; unlike ones a curve through points of it, straight between them, so close that the flow is right to 0.1 %.
-/// It reaches down to the highest of the last heads. Losses between each pump and the common header are not in it.
+/// exact; unlike ones a curve through points of it, straight between them, so close that the flow is right to 0.1 % of
+/// the largest flow. It reaches down to the highest of the last heads. Losses between each pump and the common header
+/// are not in it.
 /// @throws InvalidInput   no pump, impossible curve
 /// @throws OutOfValidity  no head at which all pumps are inside their curves
 PumpCurve parallel(const std::vector<PumpCurve>& pumps);
