@@ -151,8 +151,8 @@ Model model_of(const Network& network, double viscosity) {
   return model;
 }
 
-// Nodes that water from the sources can reach; `along` follows check valves forward, otherwise against their direction.
-// With `undirected` check valves count as open both ways.
+// Nodes that water from the sources can reach, following check valves forward, backward (against their direction), or
+// either way, as if they were open pipes.
 enum class Follow { forward, backward, either };
 std::vector<bool> reach(const Model& model, const std::vector<std::vector<std::size_t>>& at_node,
                         std::vector<std::size_t> front, Follow follow) {
