@@ -1,6 +1,7 @@
 // Hydraulics: pipes, pumps and manifolds; overflows, drains and drain-back; intakes, turnover and jets; their checks.
 #pragma once
 
+#include "theca/hydraulics/balance.hpp"
 #include "theca/hydraulics/blocked_drain.hpp"
 #include "theca/hydraulics/checks.hpp"
 #include "theca/hydraulics/drain_back.hpp"
