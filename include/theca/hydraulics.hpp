@@ -12,6 +12,7 @@
 #include "theca/hydraulics/friction.hpp"
 #include "theca/hydraulics/gravity_main.hpp"
 #include "theca/hydraulics/gyre.hpp"
+#include "theca/hydraulics/header_size.hpp"
 #include "theca/hydraulics/intake.hpp"
 #include "theca/hydraulics/manifold.hpp"
 #include "theca/hydraulics/pipe.hpp"
