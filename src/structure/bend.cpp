@@ -8,8 +8,10 @@
 #include <utility>
 
 #include "local_contact.hpp"
+#include "peak.hpp"
 #include "plate_basis.hpp"
 #include "plate_panel.hpp"
+#include "plate_stiffness.hpp"
 #include "theca/require.hpp"
 
 namespace theca::structure {
@@ -73,70 +75,20 @@ struct Admitted {
   void add(const Function& f) { function[static_cast<std::size_t>(size++)] = f; }
 };
 
-/// Integrals of one direction over the admitted functions, and their end values and slopes.
-struct Direction {
-  Small curvature, slope, curvature_value, value;
-  SmallVector value_low, slope_low, value_high, slope_high;
-
-  Direction(const PlateBasis& basis, const Admitted& admitted)
-      : curvature(admitted.reduced(basis.curvature)),
-        slope(admitted.reduced(basis.slope)),
-        curvature_value(admitted.reduced(basis.curvature_value)),
-        value(admitted.reduced(basis.value)),
-        value_low(end(admitted, detail::value_low)),
-        slope_low(end(admitted, detail::slope_low)),
-        value_high(end(admitted, detail::value_high)),
-        slope_high(end(admitted, detail::slope_high)) {}
-
- private:
-  static SmallVector end(const Admitted& admitted, Index what) {
+Direction direction(const PlateBasis& basis, const Admitted& admitted) {
+  const auto end = [&admitted](Index what) {
     SmallVector v(admitted.size);
     for (Index i = 0; i < admitted.size; ++i) v[i] = admitted.value([&](Index p) { return p == what ? 1.0 : 0.0; }, i);
     return v;
-  }
-};
-
-/// A quadratic form of the values and slopes at the two ends of a direction.
-Small of_ends(const Direction& direction, double value_low, double slope_low, double value_high, double slope_high) {
-  Small form = Small::Zero(direction.value.rows(), direction.value.cols());
-  const auto add = [&form](double stiffness, const SmallVector& at_end) {
-    if (stiffness > 0.0 && std::isfinite(stiffness)) form.noalias() += stiffness * at_end * at_end.transpose();
   };
-  add(value_low, direction.value_low);
-  add(slope_low, direction.slope_low);
-  add(value_high, direction.value_high);
-  add(slope_high, direction.slope_high);
-  return form;
-}
-
-/// Lower half of the stiffness matrix; unknown (i, j) stands at i + nx j.
-MatrixXd stiffness(const Direction& x, const Direction& y, double height_over_width, double poisson_ratio,
-                   const std::array<Springs, 4>& spring) {
-  const double s2 = height_over_width * height_over_width;
-  const auto& [bottom, left, right, top] = spring;
-  const Small along_x =
-      s2 * x.curvature + of_ends(x, left.translation, left.rotation, right.translation, right.rotation);
-  const Small along_y =
-      y.curvature / s2 + of_ends(y, bottom.translation, bottom.rotation, top.translation, top.rotation);
-  // Beams bend along the edge with its deflection and twist with the change of its slope along it.
-  const Small bent_y = of_ends(y, bottom.bending, 0.0, top.bending, 0.0);
-  const Small twisted_y = 2.0 * (1.0 - poisson_ratio) * y.slope + of_ends(y, 0.0, bottom.torsion, 0.0, top.torsion);
-  const Small bent_x = of_ends(x, left.bending, 0.0, right.bending, 0.0);
-  const Small twisted_x = of_ends(x, 0.0, left.torsion, 0.0, right.torsion);
-  const Index nx = x.value.rows();
-  const Index ny = y.value.rows();
-  MatrixXd k(nx * ny, nx * ny);
-  for (Index l = 0; l < ny; ++l)
-    for (Index j = l; j < ny; ++j) {
-      auto block = k.block(j * nx, l * nx, nx, nx);
-      const double value = y.value(j, l);
-      const double one = poisson_ratio * y.curvature_value(l, j);
-      const double other = poisson_ratio * y.curvature_value(j, l);
-      block = value * along_x + along_y(j, l) * x.value + twisted_y(j, l) * x.slope + bent_y(j, l) * x.curvature +
-              y.curvature(j, l) * bent_x + y.slope(j, l) * twisted_x + one * x.curvature_value;
-      block += other * x.curvature_value.transpose();
-    }
-  return k;
+  return {admitted.reduced(basis.curvature),
+          admitted.reduced(basis.slope),
+          admitted.reduced(basis.curvature_value),
+          admitted.reduced(basis.value),
+          end(value_low),
+          end(slope_low),
+          end(value_high),
+          end(slope_high)};
 }
 
 /// Solves the system whose first two groups of unknowns, even and odd bubbles in y, meet only through the third.
@@ -313,43 +265,18 @@ Local opening_moment_at(const Field& field, double xi, double eta) {
   return local;
 }
 
-struct Peak {
-  double value, xi, eta;
-};
-
-/// Climbs by a compass search that halves its step: for a ridge or a cusp, where Newton's method has no footing.
-template <class F>
-Peak climb(const F& f, Peak peak, double step_x, double step_y) {
-  for (int halvings = 0, climbs = 0; halvings < 20 && climbs < 400; ++climbs) {
-    bool climbed = false;
-    for (const auto& [dx, dy] : {std::pair{step_x, 0.0}, {-step_x, 0.0}, {0.0, step_y}, {0.0, -step_y}}) {
-      const double xi = std::clamp(peak.xi + dx, -1.0, 1.0);
-      const double eta = std::clamp(peak.eta + dy, -1.0, 1.0);
-      if (xi == peak.xi && eta == peak.eta) continue;
-      const double value = f(xi, eta).value;
-      if (value > peak.value) {
-        peak = {value, xi, eta};
-        climbed = true;
-      }
-    }
-    if (climbed) continue;
-    step_x *= 0.5;
-    step_y *= 0.5;
-    ++halvings;
-  }
-  return peak;
-}
+constexpr int halvings = 20;  // of the compass search's steps
 
 /// Climbs from a grid point by Newton's method inside the square, sliding along its edges; steps are held to the
 /// grid's.
 template <class F>
 Peak refine(const F& f, Peak peak, double step_x, double step_y) {
-  Local here = f(peak.xi, peak.eta);
+  Local here = f(peak.x, peak.y);
   peak.value = here.value;
   double shrink = 1.0;
   for (int step = 0; step < 30; ++step) {
-    const bool fixed_x = (peak.xi >= 1.0 && here.x >= 0.0) || (peak.xi <= -1.0 && here.x <= 0.0);
-    const bool fixed_y = (peak.eta >= 1.0 && here.y >= 0.0) || (peak.eta <= -1.0 && here.y <= 0.0);
+    const bool fixed_x = (peak.x >= 1.0 && here.x >= 0.0) || (peak.x <= -1.0 && here.x <= 0.0);
+    const bool fixed_y = (peak.y >= 1.0 && here.y >= 0.0) || (peak.y <= -1.0 && here.y <= 0.0);
     double dx = 0.0, dy = 0.0;
     if (!fixed_x && !fixed_y) {
       // Newton's step with the curvatures made negative: upward also from a saddle.
@@ -368,13 +295,13 @@ Peak refine(const F& f, Peak peak, double step_x, double step_y) {
       if (!fixed_y) dy = here.yy < 0.0 ? -here.y / here.yy : std::copysign(step_y, here.y);
     }
     const double too_long = std::max({1.0, std::abs(dx) / step_x, std::abs(dy) / step_y});
-    const double xi = std::clamp(peak.xi + shrink * dx / too_long, -1.0, 1.0);
-    const double eta = std::clamp(peak.eta + shrink * dy / too_long, -1.0, 1.0);
-    const double moved = std::max(std::abs(xi - peak.xi), std::abs(eta - peak.eta));
+    const double xi = std::clamp(peak.x + shrink * dx / too_long, -1.0, 1.0);
+    const double eta = std::clamp(peak.y + shrink * dy / too_long, -1.0, 1.0);
+    const double moved = std::max(std::abs(xi - peak.x), std::abs(eta - peak.y));
     const bool stationary = (here.xx < 0.0 || fixed_x) && (here.yy < 0.0 || fixed_y);
     if (moved < 1e-9 && stationary && shrink == 1.0) return peak;
     // What is left to gain is less than the rounding of the value: flat, as in the middle of a long panel.
-    const double gain = std::abs(here.x * (xi - peak.xi)) + std::abs(here.y * (eta - peak.eta));
+    const double gain = std::abs(here.x * (xi - peak.x)) + std::abs(here.y * (eta - peak.y));
     if (stationary && shrink == 1.0 && gain < 1e-13 * here.value) return peak;
     const Local there = f(xi, eta);
     if (there.value > here.value) {
@@ -389,30 +316,7 @@ Peak refine(const F& f, Peak peak, double step_x, double step_y) {
       if (shrink < 1e-3) break;
     }
   }
-  return climb(f, peak, 0.25 * step_x, 0.25 * step_y);
-}
-
-/// The largest value of a function on the square from its values on the grid: climbs from every grid point that tops
-/// its neighbours and comes within a tenth of the highest. `ascend` climbs from a peak with a first step in each
-/// direction.
-template <class Ascend>
-Peak largest(const Ascend& ascend, const MatrixXd& on_grid, const VectorXd& grid) {
-  const Index columns = on_grid.cols();
-  const Index rows = on_grid.rows();
-  const double highest = on_grid.maxCoeff();
-  Peak best{-1.0, 0.0, 0.0};
-  for (Index j = 0; j < columns; ++j)
-    for (Index i = 0; i < rows; ++i) {
-      const double here = on_grid(i, j);
-      if (here < 0.9 * highest) continue;
-      const Index i0 = std::max<Index>(i - 1, 0), i1 = std::min(i + 1, rows - 1);
-      const Index j0 = std::max<Index>(j - 1, 0), j1 = std::min(j + 1, columns - 1);
-      if (on_grid.block(i0, j0, i1 - i0 + 1, j1 - j0 + 1).maxCoeff() > here) continue;
-      const Peak peak = ascend({here, grid[i], grid[j]}, 0.5 * (grid[i1] - grid[i0]), 0.5 * (grid[j1] - grid[j0]));
-      if (peak.value > best.value) best = peak;
-      if (highest == 0.0) return best;  // no load: the first point will do
-    }
-  return best;
+  return climb([&f](double xi, double eta) { return f(xi, eta).value; }, peak, 0.25 * step_x, 0.25 * step_y, halvings);
 }
 
 /// What the polynomials and the small contacts make together.
@@ -455,10 +359,10 @@ Peak largest_under_contacts(const F& f, const WholeField& whole) {
       for (int j = -2; j <= 2; ++j) {
         const double xi = 2.0 * contact.x / whole.field.width - 1.0 + 0.5 * i * half_xi;
         const double eta = 2.0 * contact.y / whole.field.height - 1.0 + 0.5 * j * half_eta;
-        const double value = f(xi, eta).value;
+        const double value = f(xi, eta);
         if (value > start.value) start = {value, xi, eta};
       }
-    const Peak peak = climb(f, start, 0.25 * half_xi, 0.25 * half_eta);
+    const Peak peak = climb(f, start, 0.25 * half_xi, 0.25 * half_eta, halvings);
     if (peak.value > best.value) best = peak;
   }
   return best;
@@ -488,38 +392,35 @@ void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
       moment(i, j) = whole.opening_moment(v, local);
     }
   const auto place = [&bent](const Peak& peak) {
-    return PanelPlace{0.5 * (peak.xi + 1.0) * bent.panel.width, 0.5 * (peak.eta + 1.0) * bent.panel.height};
+    return PanelPlace{0.5 * (peak.x + 1.0) * bent.panel.width, 0.5 * (peak.y + 1.0) * bent.panel.height};
   };
   // Newton's method knows the polynomials' derivatives only; among small contacts the compass finds its way.
   const bool smooth = whole.contacts.empty();
   const auto smooth_sag = [&](double xi, double eta) { return deflection_at(field, xi, eta); };
   const auto smooth_moment = [&](double xi, double eta) { return opening_moment_at(field, xi, eta); };
   const auto whole_sag = [&](double xi, double eta) {
-    return Local{whole.deflection(field.from(field.jet(xi, eta)), whole.local_on_square(xi, eta)), 0, 0, 0, 0, 0};
+    return whole.deflection(field.from(field.jet(xi, eta)), whole.local_on_square(xi, eta));
   };
   const auto whole_moment = [&](double xi, double eta) {
-    return Local{whole.opening_moment(field.from(field.jet(xi, eta)), whole.local_on_square(xi, eta)), 0, 0, 0, 0, 0};
+    return whole.opening_moment(field.from(field.jet(xi, eta)), whole.local_on_square(xi, eta));
   };
-  const Peak sag = largest(
-      [&](const Peak& from, double step_x, double step_y) {
-        return smooth ? refine(smooth_sag, from, step_x, step_y) : climb(whole_sag, from, step_x, step_y);
-      },
-      deflection, basis.grid);
+  const auto largest = [&](const MatrixXd& on_grid, const auto& polynomial, const auto& with_contacts) {
+    return highest_from_grid(on_grid, basis.grid, basis.grid, [&](const Peak& from, double step_x, double step_y) {
+      return smooth ? refine(polynomial, from, step_x, step_y) : climb(with_contacts, from, step_x, step_y, halvings);
+    });
+  };
+  const Peak sag = largest(deflection, smooth_sag, whole_sag);
   bent.max_deflection = from_si<Length>(sag.value);
   bent.max_deflection_at = place(sag);
   bent.deflection_over_thickness = sag.value / si(bent.panel.thickness);
-  Peak tension = largest(
-      [&](const Peak& from, double step_x, double step_y) {
-        return smooth ? refine(smooth_moment, from, step_x, step_y) : climb(whole_moment, from, step_x, step_y);
-      },
-      moment, basis.grid);
+  Peak tension = largest(moment, smooth_moment, whole_moment);
   const Peak under_contact = largest_under_contacts(whole_moment, whole);
   if (under_contact.value > tension.value) tension = under_contact;
   const double t = si(bent.panel.thickness);
   bent.max_tension = from_si<Pressure>(6.0 * tension.value / (t * t));
   bent.max_tension_at = place(tension);
-  const auto there = field.from(field.jet(tension.xi, tension.eta));
-  const LocalBending local = whole.local_on_square(tension.xi, tension.eta);
+  const auto there = field.from(field.jet(tension.x, tension.y));
+  const LocalBending local = whole.local_on_square(tension.x, tension.y);
   bent.max_tension_on_far_face = there.moment_x + local.moment_x + there.moment_y + local.moment_y >= 0.0;
 }
 
@@ -533,47 +434,17 @@ void find_reactions(BentPanel& bent, const PlateBasis& basis, const Small& load,
   const auto& [bottom_spring, left_spring, right_spring, top_spring] = spring;
   const std::array<Springs, 2> lying = {bottom_spring, top_spring}, upright = {left_spring, right_spring};
   std::array<SmallVector, 4> work;
-  std::array<std::array<double, 2>, 4> share;
-  bent.edge_reactions.reserve(4 * static_cast<std::size_t>(basis.size));
-  for (const Side side : all_sides) {
-    SmallVector& w = work[number(side)];
-    if (horizontal(side))
-      w = support_work(basis, shape, load, height_over_width, nu, end_of(side), lying, upright);
-    else
-      w = support_work(basis, turned, load_turned, 1.0 / height_over_width, nu, end_of(side), upright, lying);
-    const SmallVector q = edge_reaction(w, shape, side, spring[number(side)]);
-    share[number(side)] = end_shares(basis, q, spring[number(side)]);
-    bent.edge_reactions.insert(bent.edge_reactions.end(), q.begin(), q.end());
-  }
-  const double scale = si(bent.reference_pressure) * si(bent.panel.width) * si(bent.panel.height) / 4.0;
-  const auto whole = [&](Side side) {
-    return from_si<Force>(scale * (share[number(side)][0] + share[number(side)][1]));
-  };
-  const auto corner = [&](Index i, Side at, double horizontal_share, double vertical_share) {
-    return from_si<Force>(scale * (work[number(at)][i] - horizontal_share - vertical_share));
-  };
-  const auto& [bottom, left, right, top] = share;
-  EdgeReactions& r = bent.reactions;
-  r.bottom = whole(Side::bottom);
-  r.left = whole(Side::left);
-  r.right = whole(Side::right);
-  r.top = whole(Side::top);
-  r.bottom_left = corner(detail::value_low, Side::bottom, bottom[0], left[0]);
-  r.bottom_right = corner(detail::value_high, Side::bottom, bottom[1], right[0]);
-  r.top_left = corner(detail::value_low, Side::top, top[0], left[1]);
-  r.top_right = corner(detail::value_high, Side::top, top[1], right[1]);
-
-  const double wet = std::min(si(bent.load.water_depth), si(bent.panel.height));
-  const double mean = 1.0 - 0.5 * wet / si(bent.load.water_depth);
-  double total = si(bent.load.at_bottom) * mean * wet * si(bent.panel.width);
-  double size = std::abs(total);
-  for (const PatchLoad& patch : bent.patches) {
-    total += si(patch.force);
-    size += std::abs(si(patch.force));
-  }
-  bent.total_load = from_si<Force>(total);
-  const Force sum = r.bottom + r.left + r.right + r.top + r.bottom_left + r.bottom_right + r.top_left + r.top_right;
-  bent.equilibrium_residual = size > 0.0 ? std::abs(si(sum) - total) / size : 0.0;
+  for (const Side side : all_sides)
+    work[number(side)] =
+        horizontal(side)
+            ? support_work(basis, shape, load, height_over_width, nu, end_of(side), lying, upright)
+            : support_work(basis, turned, load_turned, 1.0 / height_over_width, nu, end_of(side), upright, lying);
+  const std::array<SmallVector, 4> along = edge_reactions(work, shape, spring);
+  for (const SmallVector& q : along) bent.edge_reactions.insert(bent.edge_reactions.end(), q.begin(), q.end());
+  const double unit = si(bent.reference_pressure) * si(bent.panel.width) * si(bent.panel.height) / 4.0;
+  bent.reactions = reactions(basis, work, along, spring, unit);
+  bent.total_load = total_load(bent.load, bent.panel, bent.patches);
+  bent.equilibrium_residual = equilibrium_residual(bent.reactions, bent.load, bent.panel, bent.patches);
 }
 
 }  // namespace
@@ -626,8 +497,8 @@ BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree) {
               spread_less_patch(degree, contact, panel);
 
   const Index nx = admitted_x.size;
-  MatrixXd k = stiffness(Direction(basis, admitted_x), Direction(basis, admitted_y), height_over_width,
-                         panel.material.poisson_ratio, spring);
+  MatrixXd k = plate_stiffness(direction(basis, admitted_x), direction(basis, admitted_y), height_over_width,
+                               panel.material.poisson_ratio, spring);
   VectorXd f(nx * admitted_y.size);
   for (Index j = 0; j < admitted_y.size; ++j)
     for (Index i = 0; i < nx; ++i)

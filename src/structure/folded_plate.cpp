@@ -715,9 +715,17 @@ struct GridTable {
   }
 };
 
+template <class F>
+Peak largest(const F& f, const MatrixXd& on_grid, const VectorXd& x, const VectorXd& y) {
+  const Rectangle within{x[0], x[x.size() - 1], y[0], y[y.size() - 1]};
+  return highest_from_grid(on_grid, x, y, [&](const Peak& from, double step_x, double step_y) {
+    return climb(f, from, step_x, step_y, 6, within);
+  });
+}
+
 }  // namespace
 
-RefinedPeak FoldedStructure::largest_tension(std::size_t plate, double x0, double x1, double y0, double y1) const {
+Peak FoldedStructure::largest_tension(std::size_t plate, double x0, double x1, double y0, double y1) const {
   const FoldedPlate& p = plates[plate];
   if (p.mirrored_x) x1 = 0.5 * p.length_x;
   if (p.mirrored_y) y1 = 0.5 * p.length_y;
@@ -732,18 +740,17 @@ RefinedPeak FoldedStructure::largest_tension(std::size_t plate, double x0, doubl
     tension.data()[k] = state_of(p, {u_x.data()[k], v_y.data()[k], u_y.data()[k] + v_x.data()[k]},
                                  {w_xx.data()[k], w_yy.data()[k], w_xy.data()[k]})
                             .tension;
-  return refined_peak([&](double at_x, double at_y) { return at(plate, at_x, at_y).tension; }, tension, x.point,
-                      y.point);
+  return largest([&](double at_x, double at_y) { return at(plate, at_x, at_y).tension; }, tension, x.point, y.point);
 }
 
-RefinedPeak FoldedStructure::largest_deflection(std::size_t plate) const {
+Peak FoldedStructure::largest_deflection(std::size_t plate) const {
   const FoldedPlate& p = plates[plate];
   const auto n = static_cast<std::size_t>(p.normal);
   const GridTable x(p.degree_x, p.length_x, 0.0, p.mirrored_x ? 0.5 * p.length_x : p.length_x);
   const GridTable y(p.degree_y, p.length_y, 0.0, p.mirrored_y ? 0.5 * p.length_y : p.length_y);
   const MatrixXd deflection = (x.f[0].transpose() * (shape_[plate][w] * y.f[0])).cwiseAbs();
-  return refined_peak([&](double at_x, double at_y) { return std::abs(at(plate, at_x, at_y).displacement[n]); },
-                      deflection, x.point, y.point);
+  return largest([&](double at_x, double at_y) { return std::abs(at(plate, at_x, at_y).displacement[n]); }, deflection,
+                 x.point, y.point);
 }
 
 }  // namespace theca::structure::detail

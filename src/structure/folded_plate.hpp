@@ -110,9 +110,9 @@ class FoldedStructure {
   std::size_t unknowns() const { return unknowns_; }
 
   /// Largest tension over local x0..x1, y0..y1, refined.
-  RefinedPeak largest_tension(std::size_t plate, double x0, double x1, double y0, double y1) const;
+  Peak largest_tension(std::size_t plate, double x0, double x1, double y0, double y1) const;
   /// Largest absolute normal displacement.
-  RefinedPeak largest_deflection(std::size_t plate) const;
+  Peak largest_deflection(std::size_t plate) const;
 
  private:
   std::vector<std::array<Eigen::MatrixXd, 3>> shape_;  ///< per plate: coefficients of u, v, w in the full bases

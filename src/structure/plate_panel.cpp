@@ -5,24 +5,9 @@
 #include <string>
 
 #include "theca/require.hpp"
-#include "theca/structure/bend.hpp"
 
 namespace theca::structure::detail {
 namespace {
-
-const Edge& edge_of(const Panel& panel, Side side) {
-  switch (side) {
-    case Side::bottom:
-      return panel.bottom;
-    case Side::left:
-      return panel.left;
-    case Side::right:
-      return panel.right;
-    case Side::top:
-      break;
-  }
-  return panel.top;
-}
 
 std::string described(const Edge& edge) {
   if (edge == free_edge()) return "free";
@@ -53,7 +38,47 @@ void require_on_panel(const PatchLoad& patch, const Panel& panel) {
   require::within("patch load force", patch.force, from_si<Force>(-1e9), from_si<Force>(1e9));
 }
 
+SmallVector along_edge(const Small& products, Side side) {
+  if (horizontal(side)) return products.col(end_of(side));
+  return products.row(end_of(side)).transpose();
+}
+
+/// Integrals over an edge of its reaction times the Hermite cubics of value one at its low and at its high end.
+std::array<double, 2> end_shares(const PlateBasis& basis, const SmallVector& reaction, const Springs& spring) {
+  if (std::isfinite(spring.translation))
+    return {basis.value.col(value_low).dot(reaction), basis.value.col(value_high).dot(reaction)};
+  // The integral of P_k'' h is [P_k' h] for a cubic h with no slope at the ends, and P_k'(1) = k (k + 1) / 2.
+  std::array<double, 2> share = {0.0, 0.0};
+  for (Index i = first_bubble; i < basis.size; ++i) {
+    const auto k = static_cast<double>(i - 2);
+    const double term = reaction[i] * std::sqrt(k + 0.5) * 0.5 * k * (k + 1.0);
+    share[0] += i % 2 == 0 ? term : -term;
+    share[1] += term;
+  }
+  return share;
+}
+
+Force pressure_force(const PressureLoad& pressure, const Panel& panel) {
+  const double wet = std::min(si(pressure.water_depth), si(panel.height));
+  const double mean = 1.0 - 0.5 * wet / si(pressure.water_depth);
+  return from_si<Force>(si(pressure.at_bottom) * mean * wet * si(panel.width));
+}
+
 }  // namespace
+
+const Edge& edge_of(const Panel& panel, Side side) {
+  switch (side) {
+    case Side::bottom:
+      return panel.bottom;
+    case Side::left:
+      return panel.left;
+    case Side::right:
+      return panel.right;
+    case Side::top:
+      break;
+  }
+  return panel.top;
+}
 
 Springs springs(const Panel& panel, Side side, double rigidity) {
   const double along = horizontal(side) ? si(panel.width) : si(panel.height);
@@ -135,28 +160,60 @@ Small load_work(const PlateBasis& basis, const Panel& panel, const PressureLoad&
   return work;
 }
 
-SmallVector edge_reaction(const SmallVector& work, const Small& shape, Side side, const Springs& spring) {
-  if (std::isfinite(spring.translation)) {
-    if (horizontal(side)) return spring.translation * shape.col(end_of(side));
-    return spring.translation * shape.row(end_of(side)).transpose();
+std::array<SmallVector, 4> along_edges(const Small& work) {
+  std::array<SmallVector, 4> along;
+  for (const Side side : all_sides) along[number(side)] = along_edge(work, side);
+  return along;
+}
+
+std::array<SmallVector, 4> edge_reactions(const std::array<SmallVector, 4>& work, const Small& shape,
+                                          const std::array<Springs, 4>& spring) {
+  std::array<SmallVector, 4> q = work;
+  for (const Side side : all_sides) {
+    const double k = spring[number(side)].translation;
+    if (std::isfinite(k))
+      q[number(side)] = k * along_edge(shape, side);
+    else
+      q[number(side)].head(first_bubble).setZero();
   }
-  SmallVector q = work;
-  q.head(detail::first_bubble).setZero();
   return q;
 }
 
-std::array<double, 2> end_shares(const PlateBasis& basis, const SmallVector& reaction, const Springs& spring) {
-  if (std::isfinite(spring.translation))
-    return {basis.value.col(detail::value_low).dot(reaction), basis.value.col(detail::value_high).dot(reaction)};
-  // The integral of P_k'' h is [P_k' h] for a cubic h with no slope at the ends, and P_k'(1) = k (k + 1) / 2.
-  std::array<double, 2> share = {0.0, 0.0};
-  for (Index i = detail::first_bubble; i < basis.size; ++i) {
-    const auto k = static_cast<double>(i - 2);
-    const double term = reaction[i] * std::sqrt(k + 0.5) * 0.5 * k * (k + 1.0);
-    share[0] += i % 2 == 0 ? term : -term;
-    share[1] += term;
-  }
-  return share;
+EdgeReactions reactions(const PlateBasis& basis, const std::array<SmallVector, 4>& work,
+                        const std::array<SmallVector, 4>& along_edges, const std::array<Springs, 4>& spring,
+                        double unit) {
+  std::array<std::array<double, 2>, 4> share;
+  for (const Side side : all_sides)
+    share[number(side)] = end_shares(basis, along_edges[number(side)], spring[number(side)]);
+  const auto& [bottom, left, right, top] = share;
+  const auto force = [unit](double x) { return from_si<Force>(unit * x); };
+  const auto corner = [&](Side horizontal_side, Index end, double one, double other) {
+    return force(work[number(horizontal_side)][end] - one - other);
+  };
+  EdgeReactions r;
+  r.bottom = force(bottom[0] + bottom[1]);
+  r.left = force(left[0] + left[1]);
+  r.right = force(right[0] + right[1]);
+  r.top = force(top[0] + top[1]);
+  r.bottom_left = corner(Side::bottom, value_low, bottom[0], left[0]);
+  r.bottom_right = corner(Side::bottom, value_high, bottom[1], right[0]);
+  r.top_left = corner(Side::top, value_low, top[0], left[1]);
+  r.top_right = corner(Side::top, value_high, top[1], right[1]);
+  return r;
+}
+
+Force total_load(const PressureLoad& pressure, const Panel& panel, const std::vector<PatchLoad>& patches) {
+  Force total = pressure_force(pressure, panel);
+  for (const PatchLoad& patch : patches) total += patch.force;
+  return total;
+}
+
+double equilibrium_residual(const EdgeReactions& r, const PressureLoad& pressure, const Panel& panel,
+                            const std::vector<PatchLoad>& patches) {
+  const Force sum = r.bottom + r.left + r.right + r.top + r.bottom_left + r.bottom_right + r.top_left + r.top_right;
+  double size = std::abs(si(pressure_force(pressure, panel)));
+  for (const PatchLoad& patch : patches) size += std::abs(si(patch.force));
+  return size > 0.0 ? std::abs(si(sum - total_load(pressure, panel, patches))) / size : 0.0;
 }
 
 }  // namespace theca::structure::detail

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "plate_basis.hpp"
+#include "theca/structure/bend.hpp"
 #include "theca/structure/panel.hpp"
 #include "theca/structure/panel_load.hpp"
 
@@ -26,6 +27,8 @@ constexpr Index end_of(Side side) {
   return side == Side::bottom || side == Side::left ? detail::value_low : detail::value_high;
 }
 
+const Edge& edge_of(const Panel& panel, Side side);
+
 /// Dimensionless springs of an edge, and the stiffness of its beam.
 struct Springs {
   double translation, rotation;
@@ -43,15 +46,28 @@ void require_held(const Panel& panel, const std::array<Springs, 4>& spring);
 Small load_work(const PlateBasis& basis, const Panel& panel, const PressureLoad& pressure,
                 const std::vector<PatchLoad>& patches, double& reference);
 
-/// Force per length with which an edge presses on its support, over p0 and half the dimension across, as coefficients:
-/// of the functions for a spring, of their fourth derivatives for a rigid support.
+/// The supports' virtual work on the products of an end value across each edge with all functions along it, out of that
+/// on all products.
+std::array<SmallVector, 4> along_edges(const Small& work);
+
+/// Force per length with which the edges press on their supports, over p0 and half the dimension across, as
+/// coefficients: of the functions for a spring, of their fourth derivatives for a rigid support.
 ///
 /// The supports' virtual work on b_k along a rigid edge is the integral of q b_k. As b_k is (1-x^2)^2 P_k'' up to a
 /// factor, the polynomial q of degree `degree` - 4 that does this work is the sum of work_k times the fourth derivative
 /// of b_k. These reactions balance the load exactly, which the third derivatives of the deflection would not.
-SmallVector edge_reaction(const SmallVector& work, const Small& shape, Side side, const Springs& spring);
+std::array<SmallVector, 4> edge_reactions(const std::array<SmallVector, 4>& work, const Small& shape,
+                                          const std::array<Springs, 4>& spring);
 
-/// Integrals over an edge of its reaction times the Hermite cubics of value one at its low and at its high end.
-std::array<double, 2> end_shares(const PlateBasis& basis, const SmallVector& reaction, const Springs& spring);
+/// Forces of the whole edges and, as what is left of the work on the corners' values, of the corners; `unit` is the
+/// force of a dimensionless one.
+EdgeReactions reactions(const PlateBasis& basis, const std::array<SmallVector, 4>& work,
+                        const std::array<SmallVector, 4>& along_edges, const std::array<Springs, 4>& spring,
+                        double unit);
+
+Force total_load(const PressureLoad& pressure, const Panel& panel, const std::vector<PatchLoad>& patches);
+/// |reactions - load| over the size of all loads; 0 for no load.
+double equilibrium_residual(const EdgeReactions& reactions, const PressureLoad& pressure, const Panel& panel,
+                            const std::vector<PatchLoad>& patches);
 
 }  // namespace theca::structure::detail

@@ -166,14 +166,14 @@ BentPart bent_part(const TankModel& model, const PartIndex& index) {
   r.width = from_si<Length>(p.length_x);
   r.height = from_si<Length>(p.length_y);
   r.thickness = from_si<Length>(p.thickness);
-  const auto place = [](const detail::RefinedPeak& peak) {
+  const auto place = [](const detail::Peak& peak) {
     return PanelPlace{from_si<Length>(peak.x), from_si<Length>(peak.y)};
   };
   auto deflection = s.largest_deflection(plate);
   if (!index.segments.empty()) {
     r.width = from_si<Length>(index.length);
     for (const int segment : index.segments) {
-      detail::RefinedPeak peak = s.largest_deflection(static_cast<std::size_t>(segment));
+      detail::Peak peak = s.largest_deflection(static_cast<std::size_t>(segment));
       peak.x += s.plates[static_cast<std::size_t>(segment)].start_x - p.start_x;
       if (peak.value > deflection.value) deflection = peak;
     }

@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <utility>
 
+#include "peak.hpp"
 #include "plate_basis.hpp"
 #include "plate_panel.hpp"
 #include "theca/require.hpp"
@@ -116,98 +116,31 @@ FaceStress face_stress(const Field::Values& v, double section) {
           from_si<Pressure>(section * v.moment_xy), from_si<Pressure>(mean + radius), from_si<Pressure>(mean - radius)};
 }
 
-struct Peak {
-  double value = -1.0, xi = 0.0, eta = 0.0;
-};
-
-/// Scans a Chebyshev grid, edges included, and climbs from its highest points by a compass search.
-template <class F>
-Peak largest(const F& f, const VectorXd& grid) {
-  const Index n = grid.size();
-  MatrixXd on_grid(n, n);
-  for (Index j = 0; j < n; ++j)
-    for (Index i = 0; i < n; ++i) on_grid(i, j) = f(grid[i], grid[j]);
-  Peak best;
-  for (Index j = 0; j < n; ++j)
-    for (Index i = 0; i < n; ++i) {
-      Peak peak{on_grid(i, j), grid[i], grid[j]};
-      if (peak.value < 0.9 * on_grid.maxCoeff()) continue;
-      const Index i0 = std::max<Index>(i - 1, 0), i1 = std::min(i + 1, n - 1);
-      const Index j0 = std::max<Index>(j - 1, 0), j1 = std::min(j + 1, n - 1);
-      if (on_grid.block(i0, j0, i1 - i0 + 1, j1 - j0 + 1).maxCoeff() > peak.value) continue;
-      double step_x = 0.5 * (grid[i1] - grid[i0]), step_y = 0.5 * (grid[j1] - grid[j0]);
-      for (int halvings = 0, climbs = 0; halvings < 20 && climbs < 400; ++climbs) {
-        bool climbed = false;
-        for (const auto& [dx, dy] : {std::pair{step_x, 0.0}, {-step_x, 0.0}, {0.0, step_y}, {0.0, -step_y}}) {
-          const double xi = std::clamp(peak.xi + dx, -1.0, 1.0);
-          const double eta = std::clamp(peak.eta + dy, -1.0, 1.0);
-          const double value = f(xi, eta);
-          if (value <= peak.value) continue;
-          peak = {value, xi, eta};
-          climbed = true;
-        }
-        if (climbed) continue;
-        step_x *= 0.5;
-        step_y *= 0.5;
-        ++halvings;
-      }
-      if (peak.value > best.value) best = peak;
-      if (best.value == 0.0) return best;  // no load
-    }
-  return best;
-}
-
 void find_peaks(BentThickPanel& bent, const PlateBasis& basis) {
   const Field field = field_of(bent);
   const auto place = [&bent](const Peak& peak) {
-    return PanelPlace{0.5 * (peak.xi + 1.0) * bent.panel.width, 0.5 * (peak.eta + 1.0) * bent.panel.height};
+    return PanelPlace{0.5 * (peak.x + 1.0) * bent.panel.width, 0.5 * (peak.y + 1.0) * bent.panel.height};
   };
-  const Peak sag = largest([&](double xi, double eta) { return std::abs(field(xi, eta).deflection); }, basis.grid);
+  const VectorXd& grid = basis.grid;
+  const auto largest = [&grid](const auto& f) {
+    const MatrixXd on_grid =
+        MatrixXd::NullaryExpr(grid.size(), grid.size(), [&](Index i, Index j) { return f(grid[i], grid[j]); });
+    return highest_from_grid(on_grid, grid, grid, [&f](const Peak& from, double step_x, double step_y) {
+      return climb(f, from, step_x, step_y, 20);
+    });
+  };
+  const Peak sag = largest([&](double xi, double eta) { return std::abs(field(xi, eta).deflection); });
   bent.max_deflection = from_si<Length>(sag.value);
   bent.max_deflection_at = place(sag);
   bent.deflection_over_thickness = sag.value / si(bent.panel.thickness);
-  const Peak tension = largest(
-      [&](double xi, double eta) {
-        const auto v = field(xi, eta);
-        return 0.5 * std::abs(v.moment_x + v.moment_y) + std::hypot(0.5 * (v.moment_x - v.moment_y), v.moment_xy);
-      },
-      basis.grid);
+  const Peak tension = largest([&](double xi, double eta) {
+    const auto v = field(xi, eta);
+    return 0.5 * std::abs(v.moment_x + v.moment_y) + std::hypot(0.5 * (v.moment_x - v.moment_y), v.moment_xy);
+  });
   bent.max_tension = from_si<Pressure>(6.0 * tension.value / (si(bent.panel.thickness) * si(bent.panel.thickness)));
   bent.max_tension_at = place(tension);
-  const auto there = field(tension.xi, tension.eta);
+  const auto there = field(tension.x, tension.y);
   bent.max_tension_on_far_face = there.moment_x + there.moment_y >= 0.0;
-}
-
-void find_reactions(BentThickPanel& bent, const PlateBasis& basis, const Small& work, const Small& w,
-                    const std::array<Springs, 4>& spring) {
-  std::array<std::array<double, 2>, 4> share;
-  for (const Side side : all_sides) {
-    const SmallVector along =
-        horizontal(side) ? SmallVector(work.col(end_of(side))) : SmallVector(work.row(end_of(side)).transpose());
-    share[number(side)] = end_shares(basis, edge_reaction(along, w, side, spring[number(side)]), spring[number(side)]);
-  }
-  const auto& [bottom, left, right, top] = share;
-  const double scale = si(bent.reference_pressure) * si(bent.panel.width) * si(bent.panel.height) / 4.0;
-  const auto force = [scale](double x) { return from_si<Force>(scale * x); };
-  EdgeReactions& r = bent.reactions;
-  r.bottom = force(bottom[0] + bottom[1]);
-  r.left = force(left[0] + left[1]);
-  r.right = force(right[0] + right[1]);
-  r.top = force(top[0] + top[1]);
-  r.bottom_left = force(work(value_low, value_low) - bottom[0] - left[0]);
-  r.bottom_right = force(work(value_high, value_low) - bottom[1] - right[0]);
-  r.top_left = force(work(value_low, value_high) - top[0] - left[1]);
-  r.top_right = force(work(value_high, value_high) - top[1] - right[1]);
-  const double wet = std::min(si(bent.load.water_depth), si(bent.panel.height));
-  double total = si(bent.load.at_bottom) * (1.0 - 0.5 * wet / si(bent.load.water_depth)) * wet * si(bent.panel.width);
-  double size = std::abs(total);
-  for (const PatchLoad& patch : bent.patches) {
-    total += si(patch.force);
-    size += std::abs(si(patch.force));
-  }
-  bent.total_load = from_si<Force>(total);
-  const Force sum = r.bottom + r.left + r.right + r.top + r.bottom_left + r.bottom_right + r.top_left + r.top_right;
-  bent.equilibrium_residual = size > 0.0 ? std::abs(si(sum) - total) / size : 0.0;
 }
 
 }  // namespace
@@ -310,7 +243,10 @@ BentThickPanel bend_thick(const Panel& panel, const PanelLoad& load, SimpleSuppo
   const Small work = pushed - shear_x * (slope * w - d * p) * value -
                      shear_y * value * (w * slope - q * d.transpose()) - beam_x * w * curvature -
                      curvature * w * beam_y;
-  find_reactions(bent, basis, work, w, spring);
+  const std::array<SmallVector, 4> along = along_edges(work);
+  bent.reactions = reactions(basis, along, edge_reactions(along, w, spring), spring, reference * a * b / 4.0);
+  bent.total_load = total_load(load.pressure, panel, bent.patches);
+  bent.equilibrium_residual = equilibrium_residual(bent.reactions, load.pressure, panel, bent.patches);
   find_peaks(bent, basis);
   return bent;
 }
