@@ -26,5 +26,6 @@
 #include "theca/hydraulics/tee.hpp"
 #include "theca/hydraulics/thin_plate_weir.hpp"
 #include "theca/hydraulics/turnover.hpp"
+#include "theca/hydraulics/valve_opening.hpp"
 #include "theca/hydraulics/water_hammer.hpp"
 #include "theca/hydraulics/weir.hpp"

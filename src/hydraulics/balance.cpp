@@ -97,7 +97,8 @@ class Balancer {
     if (!left.suffices())
       throw OutOfValidity("balance of " + valve_name(network_, wanted_[left.index].valve),
                           "fully open it lacks " + text(from_si<Length>(-left.least())) + " of head to let " +
-                              text(wanted_[left.index].flow) + " pass");
+                              text(wanted_[left.index].flow) + " pass" +
+                              (speed == 1.0 ? "" : ", the pumps " + number(speed) + " times as fast"));
     ValveSettings result;
     result.speed_factor = speed;
     result.index = left.index;
