@@ -22,7 +22,8 @@ std::string valve_name(const Network& network, std::size_t v) {
   return "valve '" + (name.empty() ? std::to_string(v + 1) : name) + "'";
 }
 
-void validate(const Network& network, const std::vector<WantedFlow>& wanted) {
+void validate(const Network& network, const std::vector<WantedFlow>& wanted, const KinematicViscosity& viscosity) {
+  require::positive("kinematic viscosity", viscosity);
   validate(network);
   require::that(!wanted.empty(), "number of wanted flows", 0.0, "1 or more");
   std::vector<bool> named(network.valves.size(), false);
@@ -143,13 +144,13 @@ class Balancer {
 
 ValveSettings balance(const Network& network, const std::vector<WantedFlow>& wanted,
                       const KinematicViscosity& viscosity) {
-  validate(network, wanted);
+  validate(network, wanted, viscosity);
   return Balancer(network, wanted, viscosity).settings(1.0);
 }
 
 ValveSettings balance_at_least_speed(const Network& network, const std::vector<WantedFlow>& wanted,
                                      const KinematicViscosity& viscosity) {
-  validate(network, wanted);
+  validate(network, wanted, viscosity);
   require::that(!network.pumps.empty(), "number of pumps", 0.0, "1 or more");
   double lowest = 0.0, highest = highest_speed_ratio / lowest_speed_ratio;
   for (const NetworkPump& pump : network.pumps) {

@@ -291,5 +291,7 @@ TEST_CASE("balance: impossible input is refused by name") {
   Network slow = net;
   slow.pumps[0].relative_speed = 0.4;
   CHECK_THROWS_AS((void)balance_at_least_speed(slow, all(slow, 100.0), seawater_nu), OutOfValidity);
+  CHECK(contains(message_of<InvalidInput>([&] { (void)balance(net, all(net, 100.0), -seawater_nu); }),
+                 "kinematic viscosity = "));
   CHECK_THROWS_AS((void)throttling_power({}, all(net, 1.0), 1000.0 * units::kilogram_per_cubic_metre), InvalidInput);
 }
