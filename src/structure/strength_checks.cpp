@@ -89,11 +89,15 @@ Check peel_check(const std::string& subject, const Pressure& peak, const materia
                  "peel stress", peak, "allowable joint stress", allowable, 0.3);
 }
 
-Check hole_stress_check(const std::string& subject, const Pressure& rim_stress,
+Check hole_stress_check(const std::string& subject, const Pressure& rim_stress, const Panel& panel, const Hole& hole,
                         const materials::DesignStrength& strength, const std::string& where) {
-  return against({subject_name(subject, "hole stress"), "Does the rim of the drilled hole bear its stress?", where,
-                  strength.source + "; concentration Roark Table 17.1", hole_caution},
-                 "rim stress", rim_stress, "design strength", strength, 0.2);
+  const Length centre_to_edge = hole_clearance(panel, hole).to_edge + 0.5 * hole.diameter;
+  // The formula dips below 1 by 0.04 q where the edge is far; no edge relieves a hole.
+  const double near_edge = std::max(1.0, hole_near_edge_factor(hole.diameter, centre_to_edge));
+  return against({subject_name(subject, "hole stress"), "Does the rim of the drilled hole bear its stress?",
+                  where + ", times " + number(near_edge, 3) + " for the nearest edge",
+                  strength.source + "; concentration and nearness of the edge: Roark Table 17.1", hole_caution},
+                 "rim stress", near_edge * rim_stress, "design strength", strength, 0.2);
 }
 
 std::vector<Check> hole_place_checks(const std::string& subject, const Panel& panel, const Hole& hole,

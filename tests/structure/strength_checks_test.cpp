@@ -119,12 +119,27 @@ TEST_CASE("Checks divide what is asked by what is there and carry place and caut
   CHECK(near(thermal_stress_check("wall", 6_MPa, 3_MPa, ten, "edge").utilisation, 0.9, 1e-9));
   CHECK(near(crazing_check("wall", 5_MPa, ten, "middle").utilisation, 0.5, 1e-9));
   CHECK(near(peel_check("wall", 12_MPa, ten, "bottom joint").utilisation, 1.2, 1e-9));
-  CHECK(near(hole_stress_check("wall", 4_MPa, ten, "hole").utilisation, 0.4, 1e-9));
   const materials::DesignStrength none{0_MPa, "basis", "source"};
   CHECK(contains(message_of<InvalidInput>([&] { crazing_check("wall", 5_MPa, none, ""); }), "crazing limit"));
   CHECK(contains(message_of<InvalidInput>([&] { peel_check("wall", -1.0 * units::megapascal, ten, ""); }), "peel"));
   CHECK(contains(message_of<InvalidInput>([&] { thermal_stress_check("w", 5_MPa, 0_MPa, none, ""); }), "strength"));
-  CHECK(contains(message_of<InvalidInput>([&] { hole_stress_check("w", 5_MPa, none, ""); }), "strength"));
+  CHECK(contains(
+      message_of<InvalidInput>([&] { hole_stress_check("w", 5_MPa, pane(), hole_at(500, 250, 20), none, ""); }),
+      "strength"));
   CHECK(contains(message_of<InvalidInput>([&] { glass_criteria_checks("w", -1.0 * units::megapascal, "", criteria); }),
                  "tension"));
+}
+
+TEST_CASE("A hole near an edge bears more, one far from it no less than the bare concentration [by hand]") {
+  const materials::DesignStrength ten{10_MPa, "basis", "source"};
+  const auto used = [&](const Hole& hole) {
+    return hole_stress_check("wall", 4_MPa, pane(), hole, ten, "hole").utilisation;
+  };
+  // Centre 75 mm from the left edge, q = 60/150 = 0.4: (1 - 0.416 + 0.1952) / 0.6 = 1.29867 on 4 of 10 MPa.
+  CHECK(near(used(hole_at(75, 250, 60)), 0.4 * 0.7792 / 0.6, 1e-12));
+  // q = 10/500 = 0.02 gives 0.99968, which is no relief.
+  CHECK(near(used(hole_at(500, 250, 10)), 0.4, 1e-15));
+  CHECK(contains(hole_stress_check("wall", 4_MPa, pane(), hole_at(75, 250, 60), ten, "hole").where, "times 1.3 for"));
+  CHECK(contains(message_of<OutOfValidity>([&] { used(hole_at(55, 250, 60)); }), "centre to edge"));
+  CHECK(contains(message_of<InvalidInput>([&] { used(hole_at(10, 250, 60)); }), "inside the panel"));
 }

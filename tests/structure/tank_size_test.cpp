@@ -152,20 +152,23 @@ TEST_CASE("tank sizing: the braces' own stock gives the thinnest brace with the 
   Tank tank = tank_of();
   tank.rim = rim_of(tank, 60_mm);
   TankCriteria c = tension(5_MPa);
-  c.strip_stress = 1.2_MPa;
+  c.strip_stress = 3_MPa;  // the middle brace, so that both a thinner and a thicker one could be taken in its place
   const std::array<materials::StockThickness, 3> braces = {
       materials::StockThickness{6_mm, 5.56_mm}, {8_mm, 7.42_mm}, {12_mm, 11.91_mm}};
   const auto found = thinnest_tank(tank, water(), c, stock, braces);
   REQUIRE(found);
   CHECK(found->rated.tank.rim->thickness == found->brace_sheet.minimum);
+  int thinner_braces = 0, thinner_sheets = 0;
   for (const auto& brace : braces) {
     if (!(brace.minimum < found->brace_sheet.minimum)) continue;
+    ++thinner_braces;
     Tank thinner = found->rated.tank;
     thinner.rim->thickness = brace.minimum;
     CHECK(!rate(thinner, water(), c).holds());
   }
   for (const auto& sheet : stock) {
     if (!(sheet.minimum < found->sheet.minimum)) continue;
+    ++thinner_sheets;
     Tank thinner = tank;
     thinner.wall_thickness = thinner.base_thickness = sheet.minimum;
     for (const auto& brace : braces) {
@@ -173,6 +176,9 @@ TEST_CASE("tank sizing: the braces' own stock gives the thinnest brace with the 
       CHECK(!rate(thinner, water(), c).holds());
     }
   }
+  // Without a thinner one of each to try, nothing above was put to the test.
+  CHECK(thinner_braces > 0);
+  CHECK(thinner_sheets > 0);
   const auto same = thinnest_tank(tank, water(), c, stock);
   REQUIRE(same);
   CHECK(same->brace_sheet.minimum == same->sheet.minimum);

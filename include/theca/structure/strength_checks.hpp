@@ -36,8 +36,12 @@ Check crazing_check(const std::string& subject, const Pressure& tension, const m
 Check peel_check(const std::string& subject, const Pressure& peak, const materials::DesignStrength& allowable,
                  const std::string& where);
 
-/// Stress at the rim of a hole against an edge's design strength.
-Check hole_stress_check(const std::string& subject, const Pressure& rim_stress,
+/// Stress at the rim of a hole against an edge's design strength, raised by `hole_near_edge_factor()` for the nearest
+/// edge of the panel, never lowered.
+/// @param rim_stress  of the hole far from edges, as `hole_edge_stress()` gives it
+/// @throws InvalidInput   hole not inside the panel
+/// @throws OutOfValidity  edge nearer to the hole's centre than one diameter
+Check hole_stress_check(const std::string& subject, const Pressure& rim_stress, const Panel& panel, const Hole& hole,
                         const materials::DesignStrength& strength, const std::string& where);
 
 /// The glass around a hole: diameter, width, edge, corner, joint and next holes, one check each. The joint is met where
