@@ -20,6 +20,8 @@ constexpr double geometry_uncertainty = 0.05;
 constexpr double intake_uncertainty = 0.15;
 constexpr double jet_uncertainty = 0.30;
 constexpr double surge_uncertainty = 0.20;
+constexpr double npsh_uncertainty = 0.10;
+constexpr double efficiency_uncertainty = 0.10;
 
 constexpr const char* flood_caution =
     "Water that overflows reaches electrics and neighbours, and a full sump can drown a child: cover it. Keep plugs, "
@@ -191,14 +193,34 @@ Check blocked_drain_check(std::string_view where, const BlockedTank& tank, const
       .name = "hydraulics: blocked drain",
       .question = "If the main drain is blocked and the pump runs on, does the water stay off the floor?",
       .where = std::string(where),
-      .source = "balance of volumes; emergency drain: rim as weir and orifice, Wyly & Eaton 1961",
+      .source = "balance of volumes; emergency drain: rim as weir and orifice, Wyly & Eaton 1961, NBS Monograph 31",
       .caution = std::string("Nothing here replaces a high-level switch that stops the pump. ") + flood_caution};
-  if (!drain) words.where += ", no emergency drain";
+  if (!drain) words.where += ", no emergency drain at work";
+  if (!outcome.overflows && !outcome.pump_runs_dry)
+    words.where += ", the level settles at " + text(measure(outcome.final_level, units::inch));
   if (outcome.time_to_overflow)
-    words.where += ", over the rim after " + text(*outcome.time_to_overflow) + " with " + text(outcome.on_floor);
+    words.where += ", over the rim after " + text(measure(*outcome.time_to_overflow, units::minute)) + ", then " +
+                   text(measure(outcome.on_floor, units::us_gallon)) + " on the floor";
+  if (outcome.time_to_dry)
+    words.where += ", pump draws air after " + text(measure(*outcome.time_to_dry, units::minute));
   const Volume room = tank.surface * (tank.tank_rim - tank.running_level);
   return make_check(std::move(words), measure(outcome.held + outcome.on_floor, units::us_gallon),
                     measure(room, units::us_gallon), weir_and_drain_uncertainty);
+}
+
+Check restart_check(std::string_view where, const Length& lowest_level, const Length& draws_air_below) {
+  require::finite("lowest level", lowest_level);
+  require::not_negative("level below which the pump draws air", draws_air_below);
+  const Length missing = std::max(-lowest_level, Length());
+  const std::string empty =
+      missing > Length() ? ", empty with " + text(measure(missing, units::inch)) + " of water still missing" : "";
+  return make_check({.name = "hydraulics: restart",
+                     .question = "Does the sump keep the intake under water when the return pump starts again?",
+                     .where = std::string(where) + empty,
+                     .source = "balance of volumes; Francis 1855, weir",
+                     .caution = dry_run_caution},
+                    measure(draws_air_below + missing, units::inch), measure(lowest_level + missing, units::inch),
+                    weir_and_drain_uncertainty);
 }
 
 Check water_hammer_check(std::string_view where, const Pressure& working, const Surge& surge, const Pressure& rating) {
@@ -211,7 +233,7 @@ Check water_hammer_check(std::string_view where, const Pressure& working, const 
        .where = std::string(where) + (surge.sudden ? ", shut at once" : ", shut slowly"),
        .source = "Joukowsky 1898, Korteweg 1878; slow closing Michaud 1878",
        .caution = "A joint that fails floods the room at the pump's full flow. Ratings are for cold pipe "
-                  "and fall with warmth; repeated surges tire plastic."},
+                  "and fall with warmth; repeated surges tire plastic. Local plumbing codes come first."},
       measure(working + surge.rise, units::psi), measure(rating, units::psi), surge_uncertainty);
 }
 
@@ -231,13 +253,66 @@ Check gravity_main_check(std::string_view where, const VolumeFlow& flow, const G
 Check submergence_check(std::string_view where, const Length& inlet_diameter, const VolumeFlow& flow,
                         const Length& submergence) {
   require::not_negative("submergence", submergence);
-  return make_check({.name = "hydraulics: intake submergence",
-                     .question = "Does the pump's intake lie deep enough to draw no air?",
-                     .where = std::string(where),
-                     .source = "ANSI/HI 9.8, S = D (1 + 2.3 Fr); errs on the deep side for small pumps",
+  const Length standard = critical_submergence(inlet_diameter, flow);
+  // Gordon counts from the top of the opening, the standard from its centre. A sump's water comes from one side.
+  const Length gordon =
+      critical_submergence_gordon(inlet_diameter, flow, Approach::asymmetrical) + 0.5 * inlet_diameter;
+  const double spread = std::abs(si(gordon) / si(standard) - 1.0);
+  return make_check(
+      {.name = "hydraulics: intake submergence",
+       .question = "Does the pump's intake lie deep enough to draw no air?",
+       .where = std::string(where) + ", by Gordon's rule " + text(measure(gordon, units::inch)) + " would do",
+       .source = "ANSI/HI 9.8, S = D (1 + 2.3 Fr), errs on the deep side for small pumps; uncertainty by "
+                 "Gordon 1970, water from one side, at least 15 %",
+       .caution = dry_run_caution},
+      measure(standard, units::inch), measure(submergence, units::inch), std::max(intake_uncertainty, spread));
+}
+
+Check operating_region_check(std::string_view where, const VolumeFlow& flow, const VolumeFlow& best_flow,
+                             const OperatingRegion& region) {
+  const Operation lies = operation(region, flow, best_flow);
+  const VolumeFlow least = region.allowable_low * best_flow, most = region.allowable_high * best_flow;
+  const auto percent = [](double share) { return number(100.0 * share, 3); };
+  // The geometric mean divides the side of too little from that of too much.
+  const bool too_little_is_nearer = si(flow) * si(flow) < si(least) * si(most);
+  CheckText words{.name = "hydraulics: pump operating region",
+                  .question = "Does the pump run where its maker allows it to run all the time?",
+                  .where = std::string(where) + ", at " + percent(si(flow) / si(best_flow)) +
+                           " % of the flow of best efficiency, " +
+                           (lies == Operation::preferred ? "within" : "outside") + " the preferred " +
+                           percent(region.preferred_low) + " to " + percent(region.preferred_high) + " %" +
+                           (too_little_is_nearer ? ", against the least" : ", against the most"),
+                  .source = "ANSI/HI 9.6.3 (from memory); the allowable region is the maker's",
+                  .caution = dry_run_caution};
+  const Measure q = measure(flow, units::gph);
+  return too_little_is_nearer ? make_check(std::move(words), measure(least, units::gph), q, pipe_uncertainty)
+                              : make_check(std::move(words), q, measure(most, units::gph), pipe_uncertainty);
+}
+
+Check npsh_check(std::string_view where, const Length& available, const Length& required, double ratio) {
+  require::finite("available NPSH", available);
+  require::not_negative("required NPSH", required);
+  require::that(ratio > 1.0 && std::isfinite(ratio), "NPSH ratio", ratio, "above 1");
+  return make_check({.name = "hydraulics: pump NPSH",
+                     .question = "Does the suction leave the pump pressure enough to run without cavitation?",
+                     .where = std::string(where) + ", " + number(ratio) + " x the required NPSH of " +
+                              text(measure(required, units::foot)),
+                     .source = "definition of NPSH; ratio: ANSI/HI 9.6.1 asks 1.1 to 1.3 of small pumps (from memory)",
                      .caution = dry_run_caution},
-                    measure(critical_submergence(inlet_diameter, flow), units::inch), measure(submergence, units::inch),
-                    intake_uncertainty);
+                    measure(ratio * required, units::foot), measure(std::max(available, Length()), units::foot),
+                    npsh_uncertainty);
+}
+
+Check pump_power_check(std::string_view where, const Power& drawn, const Power& rated) {
+  require::not_negative("power drawn", drawn);
+  require::positive("rated power", rated);
+  return make_check({.name = "hydraulics: pump power",
+                     .question = "Does the return pump draw no more energy in a year than its rated power makes?",
+                     .where = std::string(where) + ", " + text(measure(drawn, units::watt)) + " all year round",
+                     .source = "density g flow head over the stated efficiency",
+                     .caution = dry_run_caution},
+                    measure(drawn * units::year.size, units::kilowatt_hour),
+                    measure(rated * units::year.size, units::kilowatt_hour), efficiency_uncertainty);
 }
 
 Check water_velocity_check(std::string_view where, const Velocity& velocity, const Velocity& least,

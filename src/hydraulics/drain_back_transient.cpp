@@ -203,4 +203,18 @@ DrainBackCourse restart_course(const std::vector<OverflowingTank>& tanks, const 
   return course;
 }
 
+Length sump_level_at_restart(const std::vector<OverflowingTank>& tanks, const Area& sump_surface,
+                             const Length& running_level, double surge) {
+  require::positive("sump surface", sump_surface);
+  require::not_negative("running level", running_level);
+  require::within("surge", surge, 1.0, 1.5);
+  Volume drawn;
+  for (const OverflowingTank& tank : tanks) {
+    validate(tank);
+    drawn += double(tank.count) * tank.surface *
+             (weir_head(tank.weir, surge * tank.inflow) - weir_head(tank.weir, tank.inflow));
+  }
+  return running_level - drawn / sump_surface;
+}
+
 }  // namespace theca::hydraulics

@@ -1,8 +1,10 @@
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <optional>
 
 #include "collector.hpp"
+#include "pump_checks.hpp"
 #include "theca/study/assessment.hpp"
 #include "theca/study/parts.hpp"
 #include "theca/study/validate.hpp"
@@ -62,6 +64,36 @@ KindFlows flows_of(const TankKind& kind, const std::map<std::string, VolumeFlow>
   return result;
 }
 
+std::optional<hydraulics::EmergencyDrain> emergency_drain(const TankKind& kind) {
+  if (!kind.emergency_drain) return {};
+  return hydraulics::EmergencyDrain{kind.emergency_drain->bore, kind.emergency_drain->rim,
+                                    kind.emergency_drain->highest_level};
+}
+
+/// The main drain blocked while the pump runs on, from the level that it had: the tank with the most flow.
+void blocked_drain_checks(const Design& design, const std::string& tank, const TankKind& kind, const KindFlows& flows,
+                          Collector& checks) {
+  const auto blocked = [&](const std::optional<hydraulics::EmergencyDrain>& drain) {
+    const structure::TankShell outside = shell(design, kind);
+    return hydraulics::blocked_drain_check(
+        flows.most_tank,
+        {.inflow = flows.most,
+         .surface = structure::inside_area(outside),
+         .running_level = running_level(kind, flows.most),
+         .tank_rim = structure::wall_height(outside),
+         .sump_reserve = hydraulics::spare_volume(structure::inside_area(shell(design, design.sump)),
+                                                  design.sump.pump_draws_air_below, design.sump.running_depth)},
+        drain);
+  };
+  checks.add("hydraulics: " + tank + " blocked drain", [&] { return blocked(emergency_drain(kind)); });
+  if (!kind.emergency_drain) return;
+  checks.add("hydraulics: " + tank + " both drains blocked", [&] {
+    Check check = blocked({});
+    check.question = "If both drains are blocked and the pump runs on, does the water stay off the floor?";
+    return check;
+  });
+}
+
 void tank_checks(const Design& design, const std::string& tank, const TankKind& kind, const KindFlows& flows,
                  Collector& checks) {
   const Volume volume = structure::water_volume(shell(design, kind));
@@ -79,12 +111,9 @@ void tank_checks(const Design& design, const std::string& tank, const TankKind& 
                       measure(running_level(kind, flows.most), units::inch),
                       measure(structure::wall_height(shell(design, kind)), units::inch), 0.0);
   });
-  checks.add("hydraulics: " + tank + " emergency drain", [&] {
-    std::optional<hydraulics::EmergencyDrain> drain;
-    if (kind.emergency_drain)
-      drain = {kind.emergency_drain->bore, kind.emergency_drain->rim, kind.emergency_drain->highest_level};
-    return hydraulics::emergency_drain_check(flows.most_tank, flows.most, drain);
-  });
+  checks.add("hydraulics: " + tank + " emergency drain",
+             [&] { return hydraulics::emergency_drain_check(flows.most_tank, flows.most, emergency_drain(kind)); });
+  blocked_drain_checks(design, tank, kind, flows, checks);
 }
 
 std::string furthest_from_mean(const std::map<std::string, VolumeFlow>& flows, const VolumeFlow& mean) {
@@ -111,6 +140,47 @@ void circulation_check(const Design& design, Collector& checks) {
   });
 }
 
+/// What runs into the sump when the pump stops.
+hydraulics::DrainBack drain_back(const Design& design, const std::map<std::string, VolumeFlow>& flows) {
+  std::vector<hydraulics::DrainingTank> draining;
+  for (const auto& [name, kind] : design.tanks.kinds) {
+    const Length level = running_level(kind, flows_of(kind, flows).most);
+    const Length outlet = level - design.pipes.outlet_below_surface;
+    draining.push_back({.surface = structure::inside_area(shell(design, kind)),
+                        .running_level = level,
+                        .rest_level = hydraulics::rest_level_of(kind.weir.crest, outlet),
+                        .count = int(kind.names.size())});
+  }
+  return hydraulics::drain_back(draining, pipe_content(design));
+}
+
+/// The sump when the pump starts again: weirs overfilled by the flow that the pump gives against empty pipes, and
+/// without the water that ran over the sump's rim when the power went.
+Check restart(const Design& design, const VolumeFlow& duty, const std::map<std::string, VolumeFlow>& flows) {
+  const structure::TankShell shell_of_sump = shell(design, design.sump);
+  const Area surface = structure::inside_area(shell_of_sump);
+  constexpr double most_surge = 1.5;  // that is calculated
+  const double run_out = si(design.pump.curve.back().flow / duty), surge = std::clamp(run_out, 1.0, most_surge);
+  std::vector<hydraulics::OverflowingTank> tanks;
+  for (const auto& [name, kind] : design.tanks.kinds)
+    tanks.push_back({.surface = structure::inside_area(shell(design, kind)),
+                     .weir_crest = kind.weir.crest,
+                     .weir = weir(kind),
+                     .inflow = flows_of(kind, flows).most,
+                     .siphon = {},
+                     .count = int(kind.names.size())});
+  const Volume lost =
+      std::max(drain_back(design, flows).total -
+                   hydraulics::spare_volume(surface, design.sump.running_depth, structure::wall_height(shell_of_sump)),
+               Volume());
+  std::string where = "sump, pump at " + number(surge, 3) + " times its steady flow against empty pipes";
+  if (run_out > surge) where += " (its curve ends at " + number(run_out, 3) + " times)";
+  if (lost > Volume())
+    where += "; " + text(measure(lost, units::us_gallon)) + " ran over the sump's rim at power-off and are missing";
+  const Length lowest = hydraulics::sump_level_at_restart(tanks, surface, design.sump.running_depth, surge);
+  return hydraulics::restart_check(where, lowest - lost / surface, design.sump.pump_draws_air_below);
+}
+
 /// Checks that need the flows of the tanks.
 void flow_checks(const Design& design, const hydraulics::ManifoldFlow& flow, Collector& checks) {
   const std::map<std::string, VolumeFlow> flows = tank_flows(design, flow);
@@ -125,30 +195,18 @@ void flow_checks(const Design& design, const hydraulics::ManifoldFlow& flow, Col
   for (const auto& [name, kind] : design.tanks.kinds)
     tank_checks(design, "tank " + name, kind, flows_of(kind, flows), checks);
   checks.add("hydraulics: power-off drain-back", [&] {
-    std::vector<hydraulics::DrainingTank> draining;
-    for (const auto& [name, kind] : design.tanks.kinds) {
-      const Length level = running_level(kind, flows_of(kind, flows).most);
-      const Length outlet = level - design.pipes.outlet_below_surface;
-      draining.push_back({.surface = structure::inside_area(shell(design, kind)),
-                          .running_level = level,
-                          .rest_level = hydraulics::rest_level_of(kind.weir.crest, outlet),
-                          .count = int(kind.names.size())});
-    }
-    const structure::TankShell sump = shell(design, design.sump);
-    return hydraulics::drain_back_check(
-        hydraulics::drain_back(draining, pipe_content(design)),
-        hydraulics::spare_volume(structure::inside_area(sump), design.sump.running_depth, design.sump.highest_depth));
+    return hydraulics::drain_back_check(drain_back(design, flows),
+                                        hydraulics::spare_volume(structure::inside_area(shell(design, design.sump)),
+                                                                 design.sump.running_depth, design.sump.highest_depth));
   });
+  checks.add("hydraulics: restart after a power cut", [&] { return restart(design, flow.flow, flows); });
   checks.add("hydraulics: gravity main", [&] {
     const GravityMain& main = design.pipes.gravity_main;
     return hydraulics::gravity_main_check("gravity main", flow.flow,
                                           {.bore = main.bore, .slope = si(main.slope), .manning_n = main.manning_n},
                                           drain_filling);
   });
-  checks.add("hydraulics: pump intake submergence", [&] {
-    return hydraulics::submergence_check("plain intake in the sump", design.pump.intake_bore, flow.flow,
-                                         design.sump.running_depth - design.sump.intake_centre);
-  });
+  pump_checks(design, flow, checks);
 }
 
 }  // namespace

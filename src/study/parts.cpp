@@ -254,9 +254,10 @@ hydraulics::Manifold manifold(const Design& design) {
   return result;
 }
 
+hydraulics::Weir weir(const TankKind& kind) { return {.crest_length = kind.weir.length, .end_contractions = 2}; }
+
 Length running_level(const TankKind& kind, const VolumeFlow& flow) {
-  const hydraulics::Weir weir{.crest_length = kind.weir.length, .end_contractions = 2};
-  return kind.weir.crest + hydraulics::weir_head(weir, flow);
+  return kind.weir.crest + hydraulics::weir_head(weir(kind), flow);
 }
 
 light::Luminaire luminaire(const Design& design) {

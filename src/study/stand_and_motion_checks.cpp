@@ -171,6 +171,33 @@ void leg_check(const Design& design, const std::string& tank, const TankKind& ki
   });
 }
 
+/// How much the waterline may differ from end to end. Common practice, no source.
+constexpr Length widest_waterline = 0.125 * units::inch;
+
+void level_check(const Design& design, const std::string& tank, const TankKind& kind, Collector& checks) {
+  const std::string name = "structure: " + tank + " level";
+  if (!kind.tilt) {
+    checks.add_unjudged({.name = name,
+                         .question = "Is the tank level enough?",
+                         .where = "along its length",
+                         .source = "none",
+                         .caution = "A spirit level along the empty tank on its stand tells; shim before filling."},
+                        "No statement: the design states no tilt of this kind of tank.");
+    return;
+  }
+  checks.add(name, [&] {
+    const structure::TankShell outside = shell(design, kind);
+    const Length length = structure::inside_length(outside);
+    const structure::OutOfLevel level = structure::out_of_level(
+        length, kind.water_depth, structure::wall_height(outside), structure::tilt_of(length, si(*kind.tilt) * length));
+    Check check = structure::level_check(tank, level, widest_waterline, "common practice, no source");
+    check.where = "waterline from end to end; the low end wall bears " + number(level.wall_load_ratio, 3) +
+                  " times its level load and keeps " + text(measure(level.low_freeboard, units::inch)) +
+                  " of freeboard; a shim of " + text(measure(level.rise, units::inch)) + " levels it, tank empty";
+    return check;
+  });
+}
+
 void floor_check(const Design& design, const std::string& tank, const TankKind& kind, Collector& checks) {
   const structure::FloorLoad load =
       structure::floor_load(fullest(design, kind).weight, {.length = kind.outside_length,
@@ -192,6 +219,7 @@ void stand_and_motion_checks(const Design& design, const std::string& tank, cons
   wave_checks(design, tank, kind, checks);
   if (shakes(design)) earthquake_checks(design, tank, kind, checks);
   leg_check(design, tank, kind, checks);
+  level_check(design, tank, kind, checks);
   floor_check(design, tank, kind, checks);
 }
 

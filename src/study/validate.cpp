@@ -206,9 +206,24 @@ class Examination {
                "a head that falls from point to point, less than " + exact(curve[i - 1].head));
         break;
       }
+    const auto& p = d_.pump;
+    const auto flow = [](const auto& point) { return point.flow; };
+    if (!p.npsh_required.empty()) rising("pump.npsh_required", p.npsh_required, 2, flow);
+    if (!p.efficiency.empty()) rising("pump.efficiency", p.efficiency, 2, flow);
+    if (p.best_efficiency_flow && !curve.empty())
+      at_most("pump.best_efficiency_flow", *p.best_efficiency_flow, curve.back().flow, "the last flow of the curve");
+    if (p.allowable_region && !(p.allowable_region->low < 1.0 && p.allowable_region->high > 1.0))
+      report("pump.allowable_region", exact(p.allowable_region->low) + " to " + exact(p.allowable_region->high),
+             "shares below and above 1, the flow of best efficiency");
   }
 
   void pipes() {
+    const auto& main = d_.pipes.main;
+    double K = 0.0;
+    for (const auto& [name, fitting] : main.K) K += fitting.count * fitting.K;
+    if (main.K_suction && !(*main.K_suction <= K))
+      report("pipes.main.K_suction", exact(*main.K_suction), "at most the sum of pipes.main.K, " + exact(K));
+    if (main.wall) at_most("pipes.main.wall", *main.wall, 0.25 * main.bore, "a quarter of the bore");
     const auto& c = d_.pipes.content;
     same_keys("pipes.content.counted_length", c.counted_length, "pipes.content.per_length", c.per_length);
   }

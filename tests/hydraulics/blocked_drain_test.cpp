@@ -67,7 +67,12 @@ TEST_CASE("blocked drain: a small sump runs dry before anything runs over") {
 TEST_CASE("blocked drain: the check fails where water reaches the floor and meets its criterion where none does") {
   CHECK(blocked_drain_check("T1", tank, wide).utilisation < 1.0);
   CHECK(blocked_drain_check("T1", tank, narrow).utilisation > 1.0);
-  CHECK(contains(blocked_drain_check("T1", tank, std::nullopt).where, "no emergency drain"));
+  CHECK(contains(blocked_drain_check("T1", tank, wide).where, "the level settles at "));
+  // 150 L of room at 1 L/s: 2.5 min; the rest of the sump follows, in gallons.
+  const std::string where = blocked_drain_check("T1", tank, std::nullopt).where;
+  CHECK(contains(where, "no emergency drain at work, over the rim after 2.5 min (150 s), then "));
+  CHECK(contains(where, " gal ("));
+  CHECK(contains(where, "on the floor, pump draws air after "));
 }
 
 TEST_CASE("blocked drain: impossible input is named") {

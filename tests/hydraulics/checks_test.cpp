@@ -101,7 +101,8 @@ TEST_CASE("checks: gravity main, intake, water velocity") {
   // 8 in bell: v = 0.354 m/s, Fr = 0.251, S = 12.6 in
   CHECK(submergence_check("return pump", 8_in, 10918_gph, 12_in).verdict == Verdict::fails);
   CHECK(submergence_check("return pump", 8_in, 10918_gph, 13_in).verdict == Verdict::marginal);
-  CHECK(submergence_check("return pump", 8_in, 10918_gph, 15_in).verdict == Verdict::holds);
+  CHECK(submergence_check("return pump", 8_in, 10918_gph, 15_in).verdict == Verdict::marginal);
+  CHECK(submergence_check("return pump", 8_in, 10918_gph, 17_in).verdict == Verdict::holds);
   const Check slow = water_velocity_check("T01", 8_cm_s, 10_cm_s, 25_cm_s);
   CHECK(slow.verdict == Verdict::fails);
   CHECK(contains(slow.where, "least"));
@@ -139,4 +140,55 @@ TEST_CASE("water hammer check: working pressure and surge against the rating [su
       "working pressure"));
   CHECK(contains(message_of<InvalidInput>([&] { water_hammer_check("main", 1.0 * units::psi, surge, Pressure()); }),
                  "pressure rating"));
+}
+
+TEST_CASE("restart check: what is missing below the sump's bottom counts as asked for") {
+  const Check c = restart_check("sump", 10_in, 4_in);
+  CHECK(near(c.utilisation, 0.4, 1e-12));
+  CHECK(c.verdict == Verdict::holds);
+  const Check empty = restart_check("sump", -2_in, Length());
+  CHECK(empty.verdict == Verdict::fails);
+  CHECK(contains(empty.where, "empty with 2 in"));
+  CHECK(near(empty.demand.shown_value, 2.0, 1e-12));
+  CHECK(contains(message_of<InvalidInput>([] { restart_check("sump", 1_in, -1_in); }), "draws air"));
+  CHECK(contains(message_of<InvalidInput>([] { restart_check("sump", from_si<Length>(NAN), 1_in); }), "lowest level"));
+}
+
+TEST_CASE("operating region check: the nearer end of what the maker allows, the preferred region in words") {
+  const OperatingRegion region{.allowable_low = 0.5, .allowable_high = 1.3};
+  const Check high = operating_region_check("pump", 1250_gph, 1000_gph, region);
+  CHECK(near(high.utilisation, 1250.0 / 1300.0, 1e-12));
+  CHECK(high.verdict == Verdict::marginal);
+  CHECK(contains(high.where, "125 % of the flow of best efficiency, outside the preferred 70 to 120 %"));
+  const Check low = operating_region_check("pump", 400_gph, 1000_gph, region);
+  CHECK(near(low.utilisation, 500.0 / 400.0, 1e-12));
+  CHECK(low.verdict == Verdict::fails);
+  CHECK(contains(operating_region_check("pump", 1000_gph, 1000_gph, region).where, "within the preferred"));
+  CHECK(contains(message_of<InvalidInput>([] { operating_region_check("pump", 1_gph, 1_gph, {}); }), "allowable"));
+}
+
+TEST_CASE("NPSH check: a margin ratio on what the pump asks, no less than nothing available") {
+  const Check c = npsh_check("pump", 26_ft, 10_ft);
+  CHECK(near(c.utilisation, 0.5, 1e-12));
+  CHECK(npsh_check("pump", -1_ft, 10_ft).verdict == Verdict::fails);
+  CHECK(contains(message_of<InvalidInput>([] { npsh_check("pump", 1_ft, -1_ft); }), "required NPSH"));
+  CHECK(contains(message_of<InvalidInput>([] { npsh_check("pump", 1_ft, 1_ft, 1.0); }), "ratio"));
+}
+
+TEST_CASE("pump power check: kilowatt-hours of a year of 365 days [1 kW is 8760 kWh]") {
+  const Check c = pump_power_check("pump", 1000_W, 1250_W);
+  CHECK(near(c.demand.shown_value, 8760.0, 1e-12));
+  CHECK(near(c.utilisation, 0.8, 1e-12));
+  CHECK(contains(message_of<InvalidInput>([] { pump_power_check("pump", 1_W, 0_W); }), "rated power"));
+}
+
+TEST_CASE("intake check: Gordon's rule beside the standard's, their distance is the uncertainty [by hand, feet]") {
+  // 8 in opening, 10918 gph = 0.40542 ft3/s: v = 1.16145 ft/s; 0.4 v sqrt(D) = 0.37933 ft over its top, 0.71266 ft =
+  // 8.552 in over its centre. Fr = 0.25078, the standard asks 8 (1 + 0.57680) = 12.614 in.
+  const Check c = submergence_check("return pump", 8_in, 10918_gph, 17_in);
+  CHECK(contains(c.where, "Gordon's rule 8.55"));
+  CHECK(near(c.uncertainty, 1.0 - 8.552 / 12.614, 1e-3));
+  CHECK(c.verdict == Verdict::holds);
+  // A small opening with fast water: both rules go with the velocity and differ little; then it is 15 %.
+  CHECK(submergence_check("return pump", 3.068_in, 10918_gph, 10_in).uncertainty == 0.15);
 }

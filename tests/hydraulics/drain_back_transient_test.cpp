@@ -103,6 +103,20 @@ TEST_CASE("restart: the sump falls from its drained level back to its running le
   CHECK(test::within(si(surged.lowest_sump_level), 0.30 - extra, 1e-7));
 }
 
+TEST_CASE("restart: the sump's lowest level is where the course of levels ends [the integrated course]") {
+  for (const double surge : {1.0, 1.25, 1.5}) {
+    const DrainBackCourse course = restart_course({plain, siphoning}, sump, hours_after, surge);
+    const Length level = sump_level_at_restart({plain, siphoning}, sump.surface, sump.running_level, surge);
+    CHECK(test::within(si(level), si(course.lowest_sump_level), 1e-6));
+  }
+  // A hundredth of the sump's surface makes a hundred times the fall, and may want more water than there is.
+  CHECK(sump_level_at_restart({plain}, 0.01 * sump.surface, sump.running_level, 1.5) < Length());
+  CHECK(contains(message_of<InvalidInput>([] { sump_level_at_restart({plain}, Area(), 0.3_m); }), "sump surface"));
+  CHECK(
+      contains(message_of<InvalidInput>([] { sump_level_at_restart({plain}, sump.surface, -1_m); }), "running level"));
+  CHECK(contains(message_of<InvalidInput>([] { sump_level_at_restart({plain}, sump.surface, 1_m, 1.6); }), "surge"));
+}
+
 TEST_CASE("drain-back course: impossible input is named") {
   const auto tank_with = [](auto change) {
     OverflowingTank t = siphoning;

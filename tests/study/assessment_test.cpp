@@ -270,6 +270,21 @@ TEST_CASE("study: factor against tipping agrees with a hand calculation [Housner
   CHECK(near(assessed().at("structure: tank A with its stand tipping").capacity.si_value, factor, 0.01));
 }
 
+TEST_CASE("study: a tank's waterline over its inside length by the stated tilt [rise over length, by hand]") {
+  // 0.01 in/ft over 96 in less two panes; tangent and sine of so small an angle are the same to 1e-6.
+  const Check& a = assessed().at("structure: tank A level");
+  CHECK(near(a.demand.shown_value, (96.0 - 2 * 12 / 25.4) * 0.01 / 12.0, 1e-6));
+  CHECK(a.verdict == Verdict::holds);
+  CHECK(assessed().at("structure: tank B level").verdict == Verdict::fails);
+  CHECK(contains(a.where, "of freeboard; a shim of 0.0792"));
+  Design unmeasured = demo();
+  unmeasured.tanks.kinds.at("A").tilt.reset();
+  const Assessment assessment = assess(unmeasured);
+  CHECK(assessment.at("structure: tank A level").verdict == Verdict::outside_validity);
+  CHECK(contains(assessment.at("structure: tank A level").caution, "states no tilt"));
+  CHECK(assessment.at("structure: tank B level").verdict == Verdict::fails);
+}
+
 TEST_CASE("study: thickness and modulus of the bead may be stated, and a softer bead gives more") {
   Design soft = demo();
   soft.tanks.joint.thickness = 3_mm;
@@ -346,4 +361,142 @@ TEST_CASE("study: variants of glass and braces stand beside the assessment, each
   const double w65 = at("structure: tank A variant 6.5 mm held top edge long wall deflection").demand.si_value;
   const double w556 = at("structure: tank A variant 5.56 mm held top edge long wall deflection").demand.si_value;
   CHECK(near(w556 / w65, std::pow(6.5 / 5.56, 3), 0.01));
+}
+
+// ---- the pump and the floods
+// -----------------------------------------------------------------------------------------
+
+namespace {
+/// The most that any tank of a kind gets, and what the pump gives in all.
+double most_gph(const std::string& kind) {
+  return assessed().at("hydraulics: tank " + kind + " standpipe").demand.shown_value;
+}
+double duty_gph() { return assessed().at("hydraulics: gravity main").demand.shown_value; }
+constexpr double m3_s_per_gph = 231 * 0.0254 * 0.0254 * 0.0254 / 3600;
+constexpr double water_kg_m3 = 1023.2;  // seawater at 78 degF and S 35, EOS-80
+}  // namespace
+
+TEST_CASE("study: a blocked drain floods with what the sump holds over the air level [volumes by hand, gallons]") {
+  // Tank B has no emergency drain. Sump 107 x 39 in inside, from 12 in down to 4 in.
+  const double reserve = 107.0 * 39.0 * (12 - 4) / 231.0;
+  const double t = 10 / 25.4;
+  const Check& running = assessed().at("hydraulics: tank B running level");
+  const double room = (96 - 2 * t) * (36 - 2 * t) * (20 - t - running.demand.shown_value) / 231.0;
+  const Check& b = assessed().at("hydraulics: tank B blocked drain");
+  CHECK(b.verdict == Verdict::fails);
+  CHECK(near(b.demand.shown_value, reserve, 1e-9));
+  CHECK(near(b.capacity.shown_value, room, 1e-9));
+  CHECK(contains(
+      b.where, "T11, no emergency drain at work, over the rim after " + number(60.0 * room / most_gph("B")) + " min"));
+  CHECK(contains(b.where, "then " + number(reserve - room) + " gal"));
+  CHECK(contains(b.caution, "Local plumbing and electrical codes"));
+  // Tank A's emergency drain copes before the water reaches the rim; without it the floor gets the rest.
+  CHECK(assessed().at("hydraulics: tank A blocked drain").verdict == Verdict::holds);
+  CHECK(contains(assessed().at("hydraulics: tank A blocked drain").where, "the level settles at 14."));
+  CHECK(assessed().at("hydraulics: tank A both drains blocked").verdict == Verdict::fails);
+  CHECK_THROWS_AS(assessed().at("hydraulics: tank B both drains blocked"), InvalidInput);
+}
+
+TEST_CASE("study: at restart the sump lacks what ran over its rim, or only what the weirs take more [by hand]") {
+  const Check& flooded = assessed().at("hydraulics: restart after a power cut");
+  CHECK(flooded.verdict == Verdict::fails);
+  // The rim is 23.5 in over the inside base, 11.5 in over the running level.
+  const double lost = assessed().at("hydraulics: power-off drain-back").demand.shown_value - 107 * 39 * 11.5 / 231;
+  CHECK(contains(flooded.where, number(lost) + " gal"));
+
+  Design holds = demo();
+  holds.pipes.outlet_below_surface = 0.3_in;  // siphons break soon
+  const Check& kept = assess(holds).at("hydraulics: restart after a power cut");
+  CHECK(kept.verdict == Verdict::holds);
+  CHECK(kept.demand.shown_value == 4.0);
+  // Francis's weir head in inches of 10 in crest, by halving.
+  const auto head = [](double gph) {
+    double low = 0.0, high = 0.08;
+    for (int i = 0; i < 60; ++i) {
+      const double h = 0.5 * (low + high);
+      (1.84 * (0.254 - 0.2 * h) * std::pow(h, 1.5) < gph * m3_s_per_gph ? low : high) = h;
+    }
+    return low / 0.0254;
+  };
+  const double surge = 13500.0 / duty_gph();
+  const double t12 = 12 / 25.4, t10 = 10 / 25.4;
+  const double taken = 10 * (96 - 2 * t12) * (30 - 2 * t12) * (head(surge * most_gph("A")) - head(most_gph("A"))) +
+                       4 * (96 - 2 * t10) * (36 - 2 * t10) * (head(surge * most_gph("B")) - head(most_gph("B")));
+  CHECK(near(kept.capacity.shown_value, 12.0 - taken / (107.0 * 39.0), 1e-4));  // 231 in3 to a gallon, 1.84 to 3 digits
+}
+
+TEST_CASE("study: a restart without any counted content of pipes is answered too") {
+  Design dry = demo();
+  dry.pipes.content.drains = Volume();
+  for (auto& entry : dry.pipes.content.counted_length) entry.second = Length();
+  CHECK(assess(dry).at("hydraulics: restart after a power cut").verdict == Verdict::fails);
+}
+
+TEST_CASE("study: surge of the shutting check valve over the shut-off head [Joukowsky and Korteweg by hand, psi]") {
+  // Rigid PVC 2.76 GPa, 3.068 in bore, 0.216 in wall; 30 ft of head and 10 in of sump over the intake.
+  const double a = std::sqrt(2.3e9 / water_kg_m3 / (1 + 2.3e9 * 3.068 / (2.76e9 * 0.216)));
+  const double v = assessed().at("hydraulics: supply pipe velocity").demand.si_value;
+  const double working = water_kg_m3 * 9.80665 * (30 + 10.0 / 12) * 0.3048;
+  const Check& hammer = assessed().at("hydraulics: water hammer");
+  CHECK(near(hammer.demand.shown_value, (water_kg_m3 * a * v + working) / 6894.757, 1e-4));  // density to 5 digits
+  CHECK(hammer.verdict == Verdict::fails);
+  CHECK(contains(hammer.caution, "Local plumbing codes"));
+  // A sump far down drives more water back than the pump pushes up.
+  Design cellar = demo();
+  cellar.rooms.service.floor_below_hall = 170_in;
+  const Assessment deep = assess(cellar);
+  const double pushed = deep.at("hydraulics: supply pipe velocity").demand.si_value;
+  CHECK(deep.at("hydraulics: water hammer").demand.si_value > 1.2 * (water_kg_m3 * a * pushed + working));
+}
+
+TEST_CASE("study: where the pump runs, what it draws and what its suction leaves [by hand]") {
+  const Check& region = assessed().at("hydraulics: pump operating region");
+  CHECK(near(region.utilisation, duty_gph() / (1.35 * 8800.0), 1e-12));
+  CHECK(contains(region.where, "within the preferred"));
+  Design flat = demo();
+  flat.pump.best_efficiency_flow.reset();  // then the best of the points, 8000 gph
+  CHECK(near(assess(flat).at("hydraulics: pump operating region").utilisation, duty_gph() / (1.35 * 8000.0), 1e-12));
+  flat.pump.allowable_region = Range<double>{0.9, 1.1};  // narrower than the standard's
+  CHECK(contains(assess(flat).at("hydraulics: pump operating region").where, "the preferred 90 to 110 %"));
+  for (EfficiencyPoint& point : flat.pump.efficiency) point.efficiency = 0.4;
+  const double head_ft = 17.2 + (duty_gph() - 10000) / 2000 * (9.2 - 17.2);  // between two points of the curve
+  const double watt = water_kg_m3 * 9.80665 * duty_gph() * m3_s_per_gph * head_ft * 0.3048 / 0.4;
+  const Check power = assess(flat).at("hydraulics: pump power");
+  CHECK(near(power.demand.shown_value, 8.76 * watt, 1e-4));
+  CHECK(near(power.capacity.shown_value, 8.76 * 1300, 1e-9));
+  CHECK(contains(power.where, number(8.76 * watt * 0.15) + " USD/year"));
+
+  // Steam tables: 0.4747 psi at 78 degF, less 2 % for the salt. Suction: entry 0.5 and 3 ft at f = 0.0165 (Moody,
+  // smooth, Re 1.9e5; good to 5 % of 0.2 velocity heads).
+  const double v = assessed().at("hydraulics: supply pipe velocity").demand.si_value;
+  const double loss = (0.5 + 0.0165 * 36 / 3.068) * v * v / (2 * 9.80665);
+  const double metres = (101300 - 0.98 * 0.4747 * 6894.757) / (water_kg_m3 * 9.80665) + 10 * 0.0254 - loss;
+  CHECK(near(assessed().at("hydraulics: pump NPSH").capacity.si_value, metres, 1e-3));
+  CHECK(assessed().at("hydraulics: pump NPSH").verdict == Verdict::holds);
+}
+
+TEST_CASE("study: what an older design does not state gets no verdict, and the answer names the key") {
+  Design older = demo();
+  older.pump.best_efficiency_flow.reset();
+  older.pump.allowable_region.reset();
+  older.pump.npsh_required.clear();
+  older.pump.efficiency.clear();
+  older.pipes.main.K_suction.reset();
+  older.pipes.main.wall.reset();
+  older.pipes.main.pressure_rating.reset();
+  const Assessment assessment = assess(older);
+  CHECK(assessment.checks.size() == assessed().checks.size());
+  for (const auto& [check, key] : {std::pair{"water hammer", "pipes.main.wall"},
+                                   {"pump operating region", "pump.best_efficiency_flow"},
+                                   {"pump power", "pump.efficiency"},
+                                   {"pump NPSH", "pump.npsh_required"}}) {
+    CAPTURE(check);
+    const Check& silent = assessment.at(std::string("hydraulics: ") + check);
+    CHECK(silent.verdict == Verdict::outside_validity);
+    CHECK(contains(silent.caution, std::string("states no ") + key));
+  }
+  // A duty beyond the measured points is no verdict either.
+  Design few = demo();
+  few.pump.npsh_required.resize(2);
+  CHECK(assess(few).at("hydraulics: pump NPSH").verdict == Verdict::outside_validity);
 }

@@ -403,6 +403,23 @@ TEST_CASE("design file: thickness and modulus of the joints may be left out or s
   CHECK(contains(refusal(last, last + "thickness = \"0 mm\"\n"), "tanks.joint.thickness"));
 }
 
+TEST_CASE("design file: tilt, pump efficiency, NPSH and rating of the main may be left out") {
+  std::string text = demo_text();
+  for (const std::string key : {"tilt", "tilt", "best_efficiency_flow", "allowable_region", "npsh_required",
+                                "efficiency", "K_suction", "wall = \"0.216", "pressure_rating"}) {
+    const auto at = text.find("\n" + key);
+    REQUIRE(at != std::string::npos);
+    text.erase(at, text.find('\n', at + 1) - at);
+  }
+  const Design without = parse_design(text, "farm.toml");
+  CHECK(!without.tanks.kinds.at("A").tilt);
+  CHECK(without.pump.efficiency.empty());
+  CHECK(!without.pipes.main.wall);
+  CHECK(parse_design(write_design(without), "written") == without);
+  CHECK(contains(refusal("[\"4000 gph\", 0.30]", "[\"4000 gph\", 1.30]"),
+                 "pump.efficiency[1][1]: the number 1.3 is out of range, expected 0 to 1"));
+}
+
 TEST_CASE("design file: numbers with all their digits come back to the last bit") {
   Design d = read_design(THECA_DEMO_TOML);
   int numbers = 0;

@@ -212,6 +212,28 @@ TEST_CASE("validate: levels of the sump and the supply") {
                    "pipes.gravity_main.manning_n", "0.006 to 0.03"});
 }
 
+TEST_CASE("validate: what is stated of the pump, its main and the level of the tanks") {
+  refused_by_both({"tilt = \"0.01 in/ft\"", "tilt = \"6 %\"", [](Design& d) { A(d).tilt = from_si<Ratio>(0.06); },
+                   "tanks.A.tilt", "0 ppm to 5 %"});
+  refused_by_both({"best_efficiency_flow = \"8800 gph\"", "best_efficiency_flow = \"13600 gph\"",
+                   [](Design& d) { d.pump.best_efficiency_flow = 13600_gph; }, "pump.best_efficiency_flow",
+                   "at most the last flow of the curve, 13500 gph"});
+  refused_by_both({"[0.4, 1.35]", "[1.0, 1.35]", [](Design& d) { d.pump.allowable_region->low = 1.0; },
+                   "pump.allowable_region", "shares below and above 1"});
+  refused_by_both({"[0.4, 1.35]", "[0.4, 0.9]", [](Design& d) { d.pump.allowable_region->high = 0.9; },
+                   "pump.allowable_region", "shares below and above 1"});
+  refused_by_both({"[\"6000 gph\", \"5 ft\"]", "[\"2000 gph\", \"5 ft\"]",
+                   [](Design& d) { d.pump.npsh_required[1].flow = 2000_gph; }, "pump.npsh_required[1]",
+                   "more than the value before it, 2000 gph"});
+  refused_by_both({"[\"4000 gph\", 0.30]", "[\"2000 gph\", 0.30]",
+                   [](Design& d) { d.pump.efficiency[1].flow = 2000_gph; }, "pump.efficiency[1]",
+                   "more than the value before it, 2000 gph"});
+  refused_by_both({"K_suction = 0.5", "K_suction = 7", [](Design& d) { d.pipes.main.K_suction = 7.0; },
+                   "pipes.main.K_suction", "at most the sum of pipes.main.K, 6.13"});
+  refused_by_both({"wall = \"0.216 in\"", "wall = \"0.8 in\"", [](Design& d) { d.pipes.main.wall = 0.8_in; },
+                   "pipes.main.wall", "at most a quarter of the bore, 0.767 in"});
+}
+
 TEST_CASE("validate: a light table from nadir to the horizontal whose integral is the stated flux") {
   refused_by_both({"angle = [\"0 deg\"", "angle = [\"1 deg\"", [](Design& d) { d.lights.angle[0] = 1_deg; },
                    "lights.angle[0]", "0 deg"});

@@ -10,6 +10,7 @@
 #include "theca/hydraulics/gravity_main.hpp"
 #include "theca/hydraulics/manifold.hpp"
 #include "theca/hydraulics/pump.hpp"
+#include "theca/hydraulics/pump_performance.hpp"
 #include "theca/hydraulics/water_hammer.hpp"
 #include "theca/units.hpp"
 
@@ -51,15 +52,32 @@ Check emergency_drain_check(std::string_view where, const VolumeFlow& flow, cons
 /// drain leaves in it, or all that the pump can move. See blocked_drain().
 Check blocked_drain_check(std::string_view where, const BlockedTank& tank, const std::optional<EmergencyDrain>& drain);
 
+/// Level of the sump below which the pump draws air, against the lowest that it sinks to at restart, both over the
+/// inside base. A negative lowest level is water that is missing altogether. See sump_level_at_restart().
+Check restart_check(std::string_view where, const Length& lowest_level, const Length& draws_air_below);
+
 /// Working pressure plus the surge of a valve that shuts, against the pipe's pressure rating.
 Check water_hammer_check(std::string_view where, const Pressure& working, const Surge& surge, const Pressure& rating);
 
 /// Flow against a gravity main filled to a share of its bore, e.g. 0.5.
 Check gravity_main_check(std::string_view where, const VolumeFlow& flow, const GravityMain& main, double filling);
 
-/// Submergence that the intake needs against what it has, water surface over the opening.
+/// Submergence that the intake needs against what it has, water surface over the opening. The rule is ANSI/HI's; how
+/// far Gordon's lies from it is the model's uncertainty, at least 15 %.
 Check submergence_check(std::string_view where, const Length& inlet_diameter, const VolumeFlow& flow,
                         const Length& submergence);
+
+/// Duty flow against the allowable region of the pump; reports the end that is nearer to being missed. `where` says
+/// whether the flow lies in the preferred region too. @throws as operation()
+Check operating_region_check(std::string_view where, const VolumeFlow& flow, const VolumeFlow& best_flow,
+                             const OperatingRegion& region);
+
+/// Required NPSH times a ratio against the available. A negative available NPSH counts as none.
+/// @param ratio  > 1; 1.3 is the most that ANSI/HI 9.6.1 asks of small pumps (from memory)
+Check npsh_check(std::string_view where, const Length& available, const Length& required, double ratio = 1.3);
+
+/// Energy that the pump draws in a year, running all the time, against what its rated power makes of it.
+Check pump_power_check(std::string_view where, const Power& drawn, const Power& rated);
 
 /// Water velocity at a place against a wanted range; reports the end that is nearer to being missed.
 Check water_velocity_check(std::string_view where, const Velocity& velocity, const Velocity& least,

@@ -64,6 +64,13 @@ struct PumpPoint {
   bool operator==(const PumpPoint&) const = default;
 };
 
+/// A point of a pump's efficiency: ["2000 gph", 0.17].
+struct EfficiencyPoint {
+  VolumeFlow flow{};
+  double efficiency = 0.0;  ///< power given to the water over electrical power drawn
+  bool operator==(const EfficiencyPoint&) const = default;
+};
+
 /// Generation time of a pest at a temperature: ["24 degC", "64 d"].
 struct PestGeneration {
   Temperature temperature{};
@@ -237,6 +244,8 @@ struct TankKind {
   int legs = 0;
   PlanSize leg_plate;
   BaseSupport support = BaseSupport::closed_cell_foam;
+  std::optional<Ratio>
+      tilt;            ///< along the length, as measured by a spirit level on the worst of them: rise over length
   int open_sides = 0;  ///< long sides from which people work
   Length rack_plane{};
   Weir weir;
@@ -313,6 +322,10 @@ struct Pump {
   double share_to_water = 0.0;
   Length intake_bore{};
   std::optional<Length> intake_bell_variant;
+  std::optional<VolumeFlow> best_efficiency_flow;  ///< without one, the best of `efficiency`
+  std::optional<Range<double>> allowable_region;   ///< of the maker, as shares of the flow of best efficiency
+  std::vector<PumpPoint> npsh_required;            ///< head is the required NPSH
+  std::vector<EfficiencyPoint> efficiency;
   CirculationPump circulation;
   bool operator==(const Pump&) const = default;
 };
@@ -323,6 +336,9 @@ struct MainPipe {
   Length length_suction{};
   Length length{};  ///< of the main, without the suction
   std::map<std::string, Fitting> K;
+  std::optional<double> K_suction;          ///< the part of K before the pump
+  std::optional<Length> wall;               ///< thickness; rigid PVC
+  std::optional<Pressure> pressure_rating;  ///< of its weakest part, at the water's temperature
   std::optional<Length> bore_variant;
   bool operator==(const MainPipe&) const = default;
 };
@@ -578,7 +594,7 @@ struct Workers {
 /// for the reader and for comparing designs, but no check of `assess` depends on them yet:
 ///   site.place; rooms.hall.floor, rooms.service.floor, .length and .width; rooms.layout.min_headroom
 ///   tanks: rim_brace_variant, cross_brace_variant, glass_variants (see structure_variant_checks), two_tier_variant
-///   sump.pump_draws_air_below, sump.cover; pump.intake_bell_variant
+///   sump.cover; pump.intake_bell_variant
 ///   pipes.main.bore_variant, pipes.header.bore_variant, pipes.gravity_main.length and .start_above_hall_floor
 ///   lights.PPF (it must agree with the table of intensities, which is used)
 ///   heat.vapour_pressure_lowering (computed from the salinity instead)

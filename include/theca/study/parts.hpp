@@ -65,6 +65,7 @@ Volume system_volume(const Design& design);
 hydraulics::PumpCurve pump_curve(const Design& design);
 /// Suction, main, one header for each row, one branch for each tank.
 hydraulics::Manifold manifold(const Design& design);
+hydraulics::Weir weir(const TankKind& kind);
 /// Running level over the inside base: weir crest and the weir head of a flow.
 Length running_level(const TankKind& kind, const VolumeFlow& flow);
 

@@ -90,6 +90,8 @@ inline constexpr Form form<Animals> = Form::list;
 template <>
 inline constexpr Form form<PumpPoint> = Form::list;
 template <>
+inline constexpr Form form<EfficiencyPoint> = Form::list;
+template <>
 inline constexpr Form form<PestGeneration> = Form::list;
 template <>
 inline constexpr Form form<LightGrid> = Form::list;
@@ -191,6 +193,11 @@ template <class V, Is<PumpPoint> S>
 void fields(V&& visit, S& s) {
   visit("flow", s.flow, not_negative);
   visit("head", s.head, not_negative);
+}
+template <class V, Is<EfficiencyPoint> S>
+void fields(V&& visit, S& s) {
+  visit("flow", s.flow, not_negative);
+  visit("efficiency", s.efficiency, share);
 }
 template <class V, Is<PestGeneration> S>
 void fields(V&& visit, S& s) {
@@ -340,6 +347,7 @@ void fields(V&& visit, S& s) {
   visit("legs", s.legs, positive);
   visit("leg_plate", s.leg_plate, any);
   visit("support", s.support, any);
+  visit("tilt", s.tilt, within(0.0, 0.05));
   visit("open_sides", s.open_sides, within(1, 2));
   visit("rack_plane", s.rack_plane, not_negative);
   visit("weir", s.weir, any);
@@ -408,6 +416,10 @@ void fields(V&& visit, S& s) {
   visit("share_to_water", s.share_to_water, share);
   visit("intake_bore", s.intake_bore, positive);
   visit("intake_bell_variant", s.intake_bell_variant, positive);
+  visit("best_efficiency_flow", s.best_efficiency_flow, positive);
+  visit("allowable_region", s.allowable_region, positive);
+  visit("npsh_required", s.npsh_required, any, may_be_absent);
+  visit("efficiency", s.efficiency, any, may_be_absent);
   visit("circulation", s.circulation, any);
 }
 template <class V, Is<MainPipe> S>
@@ -416,6 +428,9 @@ void fields(V&& visit, S& s) {
   visit("length_suction", s.length_suction, not_negative);
   visit("length", s.length, not_negative);
   visit("K", s.K, any);
+  visit("K_suction", s.K_suction, not_negative);
+  visit("wall", s.wall, positive);
+  visit("pressure_rating", s.pressure_rating, positive);
   visit("bore_variant", s.bore_variant, positive);
 }
 template <class V, Is<HeaderPipe> S>

@@ -1,0 +1,147 @@
+#include "pump_checks.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "theca/seawater.hpp"
+#include "theca/study/parts.hpp"
+
+namespace theca::study {
+namespace {
+
+/// Of seawater near 25 degC. From memory.
+constexpr Pressure seawater_bulk_modulus = 2.3 * units::gigapascal;
+
+/// Water over the intake, at which the pump is taken to stand.
+Length level_over_pump(const Design& design) { return design.sump.running_depth - design.sump.intake_centre; }
+
+/// The design lacks what a question needs: the answer names it.
+void add_missing(Collector& checks, const std::string& name, const std::string& question, const std::string& where,
+                 const std::string& keys, const std::string& caution) {
+  checks.add_unjudged({.name = name, .question = question, .where = where, .source = "none", .caution = caution},
+                      "No statement: the design states no " + keys + ".");
+}
+
+/// The flow stops at once, or runs back through the valve first: then at most as fast as the height between the tanks
+/// and the sump drives it through the same pipes, whose losses go with the square of the flow.
+Velocity stopped_velocity(const Design& design, const hydraulics::ManifoldFlow& flow) {
+  const double static_head = std::max(si(manifold(design).static_head), 0.0);
+  const double lost_head = si(flow.pump_head) - static_head;
+  return flow.main_velocity * std::max(1.0, std::sqrt(static_head / lost_head));
+}
+
+void water_hammer(const Design& design, const hydraulics::ManifoldFlow& flow, Collector& checks) {
+  const MainPipe& main = design.pipes.main;
+  const std::string name = "hydraulics: water hammer";
+  if (!main.wall || !main.pressure_rating) {
+    add_missing(checks, name, "Does the main's rating cover the surge of a shutting check valve?", "supply main",
+                "pipes.main.wall or pipes.main.pressure_rating",
+                "A joint that fails floods the room at the pump's full flow. Local plumbing codes come first.");
+    return;
+  }
+  checks.add(name, [&] {
+    const Density density = water_density(design);
+    const Velocity velocity = stopped_velocity(design, flow);
+    const hydraulics::Surge surge = hydraulics::valve_surge({.bore = main.bore,
+                                                             .wall = *main.wall,
+                                                             .modulus = materials::pvc().youngs_modulus,
+                                                             .bulk_modulus = seawater_bulk_modulus,
+                                                             .density = density},
+                                                            main.length_suction + main.length, velocity, Time());
+    const Length highest_head = design.pump.curve.front().head + level_over_pump(design);
+    return hydraulics::water_hammer_check("supply main of rigid PVC, check valve, " +
+                                              text(measure(velocity, units::foot_per_second)) +
+                                              " stopped over the pump's highest head",
+                                          density * design.site.gravity * highest_head, surge, *main.pressure_rating);
+  });
+}
+
+std::vector<hydraulics::EfficiencyPoint> efficiency_points(const Design& design) {
+  std::vector<hydraulics::EfficiencyPoint> points;
+  for (const EfficiencyPoint& point : design.pump.efficiency) points.push_back({point.flow, point.efficiency});
+  return points;
+}
+
+std::optional<VolumeFlow> best_flow(const Design& design) {
+  if (design.pump.best_efficiency_flow) return design.pump.best_efficiency_flow;
+  if (design.pump.efficiency.empty()) return {};
+  return hydraulics::best_efficiency_point(efficiency_points(design)).flow;
+}
+
+void operating_region(const Design& design, const hydraulics::ManifoldFlow& flow, Collector& checks) {
+  const std::string name = "hydraulics: pump operating region";
+  const std::optional<VolumeFlow> best = best_flow(design);
+  const auto& allowed = design.pump.allowable_region;
+  if (!best || !allowed) {
+    add_missing(checks, name, "Does the pump run where its maker allows it to run all the time?", "return pump",
+                "pump.best_efficiency_flow (or pump.efficiency) or pump.allowable_region", {});
+    return;
+  }
+  checks.add(name, [&] {
+    hydraulics::OperatingRegion region{.allowable_low = allowed->low, .allowable_high = allowed->high};
+    // A maker may allow less than the standard prefers.
+    region.preferred_low = std::max(region.preferred_low, allowed->low);
+    region.preferred_high = std::min(region.preferred_high, allowed->high);
+    return hydraulics::operating_region_check("return pump", flow.flow, *best, region);
+  });
+}
+
+void suction(const Design& design, const hydraulics::ManifoldFlow& flow, Collector& checks) {
+  const std::string name = "hydraulics: pump NPSH";
+  const MainPipe& main = design.pipes.main;
+  if (design.pump.npsh_required.empty() || !main.K_suction) {
+    add_missing(checks, name, "Does the suction leave the pump pressure enough to run without cavitation?",
+                "return pump", "pump.npsh_required or pipes.main.K_suction", {});
+    return;
+  }
+  checks.add(name, [&] {
+    std::vector<hydraulics::NpshPoint> points;
+    for (const PumpPoint& point : design.pump.npsh_required) points.push_back({point.flow, point.head});
+    const hydraulics::Pipe pipe{.bore = main.bore,
+                                .length = main.length_suction,
+                                .roughness = design.pipes.roughness,
+                                .minor_loss_K = *main.K_suction};
+    const Length available = hydraulics::npsh_available(
+        {.surface_pressure = design.site.air_pressure,
+         .vapour_pressure = above_vacuum(seawater::vapour_pressure(design.site.water.temperature, salinity(design))),
+         .density = water_density(design),
+         .level_above_impeller = level_over_pump(design),
+         .loss = hydraulics::head_loss(pipe, flow.flow, design.site.water.kinematic_viscosity)});
+    return hydraulics::npsh_check("return pump at the height of its intake, sump at its running depth", available,
+                                  hydraulics::npsh_required(points, flow.flow));
+  });
+}
+
+void power(const Design& design, const hydraulics::ManifoldFlow& flow, Collector& checks) {
+  const std::string name = "hydraulics: pump power";
+  if (design.pump.efficiency.empty()) {
+    add_missing(checks, name, "Does the return pump draw no more energy in a year than its rated power makes?",
+                "return pump", "pump.efficiency", {});
+    return;
+  }
+  checks.add(name, [&] {
+    const Power drawn =
+        hydraulics::power_drawn(pump_curve(design), efficiency_points(design), flow.flow, water_density(design));
+    const MoneyRate cost = farm::energy_cost(drawn, 1.0, design.money.electricity);
+    return hydraulics::pump_power_check("return pump, " + text(measure(cost, units::dollar_per_year)), drawn,
+                                        design.pump.power);
+  });
+}
+
+}  // namespace
+
+void pump_checks(const Design& design, const hydraulics::ManifoldFlow& flow, Collector& checks) {
+  water_hammer(design, flow, checks);
+  operating_region(design, flow, checks);
+  power(design, flow, checks);
+  suction(design, flow, checks);
+  checks.add("hydraulics: pump intake submergence", [&] {
+    return hydraulics::submergence_check("plain intake in the sump", design.pump.intake_bore, flow.flow,
+                                         level_over_pump(design));
+  });
+}
+
+}  // namespace theca::study
