@@ -126,7 +126,7 @@ void power(const Design& design, const hydraulics::ManifoldFlow& flow, Collector
     const Power drawn =
         hydraulics::power_drawn(pump_curve(design), efficiency_points(design), flow.flow, water_density(design));
     const MoneyRate cost = farm::energy_cost(drawn, 1.0, design.money.electricity);
-    return hydraulics::pump_power_check("return pump, " + text(measure(cost, units::dollar_per_year)), drawn,
+    return hydraulics::pump_power_check("return pump, " + number(in(cost, units::dollar_per_year)) + " USD/year", drawn,
                                         design.pump.power);
   });
 }

@@ -192,8 +192,8 @@ void level_check(const Design& design, const std::string& tank, const TankKind& 
         length, kind.water_depth, structure::wall_height(outside), structure::tilt_of(length, si(*kind.tilt) * length));
     Check check = structure::level_check(tank, level, widest_waterline, "common practice, no source");
     check.where = "waterline from end to end; the low end wall bears " + number(level.wall_load_ratio, 3) +
-                  " times its level load and keeps " + text(measure(level.low_freeboard, units::inch)) +
-                  " of freeboard; a shim of " + text(measure(level.rise, units::inch)) + " levels it, tank empty";
+                  " times its level load and keeps " + number(in(level.low_freeboard, units::inch), 3) +
+                  " in of freeboard; a shim of " + number(in(level.rise, units::inch), 3) + " in levels it, tank empty";
     return check;
   });
 }

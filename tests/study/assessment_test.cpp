@@ -276,7 +276,7 @@ TEST_CASE("study: a tank's waterline over its inside length by the stated tilt [
   CHECK(near(a.demand.shown_value, (96.0 - 2 * 12 / 25.4) * 0.01 / 12.0, 1e-6));
   CHECK(a.verdict == Verdict::holds);
   CHECK(assessed().at("structure: tank B level").verdict == Verdict::fails);
-  CHECK(contains(a.where, "of freeboard; a shim of 0.0792"));
+  CHECK(contains(a.where, "in of freeboard; a shim of 0.0792 in"));
   Design unmeasured = demo();
   unmeasured.tanks.kinds.at("A").tilt.reset();
   const Assessment assessment = assess(unmeasured);
