@@ -7,6 +7,7 @@
 
 #include "network_model.hpp"
 #include "theca/error.hpp"
+#include "theca/hydraulics/pump_speed.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -72,6 +73,30 @@ void validate_ends(const Network& network, const Link& link, const std::string& 
     throw InvalidInput("to of " + name, number(static_cast<double>(link.to), 10), "another node than it comes from");
 }
 
+void validate_tee(const Network& network, std::size_t t, std::vector<bool>& has_tee) {
+  const NetworkTee& tee = network.tees[t];
+  const std::string name = called("tee", network.tees, t);
+  const auto place = [](std::size_t i) { return number(static_cast<double>(i), 10); };
+  if (tee.node >= network.nodes.size() || network.nodes[tee.node].kind != NodeKind::junction ||
+      si(network.nodes[tee.node].demand) != 0.0 || has_tee[tee.node])
+    throw InvalidInput("node of " + name, place(tee.node), "the place of a junction without demand or other tee");
+  has_tee[tee.node] = true;
+  const auto require_leg = [&](const char* leg, std::size_t pipe, bool fresh) {
+    const bool known = pipe < network.pipes.size();
+    if (!known || !fresh || (network.pipes[pipe].from != tee.node && network.pipes[pipe].to != tee.node))
+      throw InvalidInput(leg + (" of " + name), place(pipe), "the place of a pipe at its node that is no other leg");
+  };
+  require_leg("run", tee.run, true);
+  require_leg("onward run", tee.onward, tee.onward != tee.run);
+  require_leg("branch", tee.branch, tee.branch != tee.run && tee.branch != tee.onward);
+  const auto touches = [&](const auto& link) { return link.from == tee.node || link.to == tee.node; };
+  const auto links = std::count_if(network.pipes.begin(), network.pipes.end(), touches) +
+                     std::count_if(network.pumps.begin(), network.pumps.end(), touches) +
+                     std::count_if(network.valves.begin(), network.valves.end(), touches);
+  require::that(links == 3, "links at " + name, static_cast<double>(links), "its three legs");
+  inside(name, [&] { (void)detail::shape(tee.tee); });
+}
+
 void validate_members(const Network& network) {
   require::that(!network.nodes.empty(), "number of nodes", 0.0, "1 or more");
   for (std::size_t v = 0; v < network.nodes.size(); ++v) validate_node(network, v);
@@ -93,8 +118,10 @@ void validate_members(const Network& network) {
     validate_ends(network, network.pumps[i], name);
     inside(name, [&] {
       validate(network.pumps[i].curve);
-      require::positive("relative speed", network.pumps[i].relative_speed);
+      require::finite("relative speed", network.pumps[i].relative_speed);
     });
+    require::valid("affinity laws of " + name, "relative speed", network.pumps[i].relative_speed, lowest_speed_ratio,
+                   highest_speed_ratio);
   }
   for (std::size_t i = 0; i < network.valves.size(); ++i) {
     const std::string name = called("valve", network.valves, i);
@@ -104,6 +131,19 @@ void validate_members(const Network& network) {
       require::positive("K", network.valves[i].K);
     });
   }
+  std::vector<bool> has_tee(network.nodes.size());
+  for (std::size_t t = 0; t < network.tees.size(); ++t) validate_tee(network, t, has_tee);
+}
+
+detail::ModelTee model_tee(const Network& network, const NetworkTee& tee) {
+  detail::ModelTee result;
+  result.link = {tee.run, tee.onward, tee.branch};
+  for (std::size_t leg = 0; leg < 3; ++leg)
+    result.into[leg] = network.pipes[result.link[leg]].to == tee.node ? 1.0 : -1.0;
+  result.shape = detail::shape(tee.tee);
+  result.run_area = si(bore_area(tee.tee.run_bore));
+  result.branch_area = si(bore_area(tee.tee.branch_bore));
+  return result;
 }
 
 Model model_of(const Network& network, double viscosity) {
@@ -144,10 +184,12 @@ Model model_of(const Network& network, double viscosity) {
   }
   model.fixed.reserve(network.nodes.size());
   for (const NetworkNode& node : network.nodes) {
+    model.kind.push_back(node.kind);
     model.fixed.push_back(node.kind != NodeKind::junction);
     model.level.push_back(si(node.level));
     model.demand.push_back(si(node.demand));
   }
+  for (const NetworkTee& tee : network.tees) model.tees.push_back(model_tee(network, tee));
   return model;
 }
 
@@ -238,6 +280,30 @@ void refuse_impossible_ends(const Network& network, const NetworkFlow& result, d
   }
 }
 
+void refuse_unknown_wyes(const Network& network, const NetworkFlow& result, const std::vector<detail::TeeUse>& uses) {
+  for (std::size_t t = 0; t < uses.size(); ++t) {
+    if (in(network.tees[t].tee.angle, units::degree) > 89.0 || uses[t].direction == TeeDirection::at_rest ||
+        uses[t].combined == 0)
+      continue;
+    const std::size_t pipe = uses[t].combined == 1 ? network.tees[t].onward : network.tees[t].branch;
+    throw OutOfValidity(called("tee", network.tees, t),
+                        "a wye whose combined flow is in " + called("pipe", network.pipes, pipe) + ", " +
+                            text(result.pipe_flows[pipe]) + ", known where it is in the run");
+  }
+}
+
+void add_tees(const Network& network, const Model& model, const std::vector<double>& flow, NetworkFlow& result) {
+  std::vector<detail::TeeUse> uses;
+  for (std::size_t t = 0; t < model.tees.size(); ++t) {
+    const auto into_tee = detail::flows_into(model.tees[t], flow);
+    const detail::LegHeads over = detail::leg_heads(model.tees[t], into_tee);
+    uses.push_back(detail::use_of(into_tee));
+    result.tee_flows.push_back(
+        {uses.back().direction, from_si<Length>(over[0]), from_si<Length>(over[1]), from_si<Length>(over[2])});
+  }
+  refuse_unknown_wyes(network, result, uses);
+}
+
 NetworkFlow result_of(const Network& network, const Model& model, const detail::GradientSolver& solver,
                       const detail::GradientSolver::Outcome& outcome) {
   const double small = 1e-9 * solver.flow_scale();
@@ -284,13 +350,16 @@ NetworkFlow result_of(const Network& network, const Model& model, const detail::
   result.energy_residual = from_si<Length>(outcome.energy_residual);
   result.iterations = outcome.iterations;
   result.status_rounds = outcome.rounds;
+  add_tees(network, model, solver.flow, result);
   refuse_impossible_pumps(network, result, small);
   refuse_impossible_ends(network, result, small);
   return result;
 }
 
 bool same_layout(const Model& a, const Model& b) {
-  if (a.fixed != b.fixed || a.links.size() != b.links.size()) return false;
+  if (a.kind != b.kind || a.links.size() != b.links.size() || a.tees.size() != b.tees.size()) return false;
+  for (std::size_t t = 0; t < a.tees.size(); ++t)
+    if (a.tees[t].link != b.tees[t].link) return false;
   for (std::size_t i = 0; i < a.links.size(); ++i) {
     const ModelLink &x = a.links[i], &y = b.links[i];
     if (x.from != y.from || x.to != y.to || x.kind != y.kind || x.passage != y.passage) return false;
@@ -309,6 +378,7 @@ struct NetworkSolver::State {
   explicit State(const Network& network) : layout(model_of(network, 0.0)), solver(layout) {}
   Model layout;
   detail::GradientSolver solver;
+  detail::TeeSolver tees;
 };
 
 NetworkSolver::NetworkSolver(const Network& network) {
@@ -327,8 +397,10 @@ NetworkFlow NetworkSolver::solve(const Network& network, const KinematicViscosit
                 static_cast<double>(network.nodes.size()), "the layout that the solver was made for");
   if (model.demand != state_->layout.demand) require_supplied(network, model);
   state_->layout = std::move(model);
-  const auto outcome = state_->solver.solve(state_->layout);
-  return result_of(network, state_->layout, state_->solver, outcome);
+  const auto outcome = state_->tees.solve(state_->layout, state_->solver);
+  NetworkFlow result = result_of(network, state_->layout, state_->solver, outcome);
+  result.tee_rounds = state_->tees.rounds();
+  return result;
 }
 
 NetworkFlow solve(const Network& network, const KinematicViscosity& viscosity) {

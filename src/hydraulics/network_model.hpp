@@ -2,9 +2,11 @@
 #pragma once
 
 #include <Eigen/SparseCholesky>
+#include <array>
 #include <cstddef>
 #include <vector>
 
+#include "tee_shape.hpp"
 #include "theca/hydraulics/network.hpp"
 
 namespace theca::hydraulics::detail {
@@ -19,12 +21,25 @@ struct ModelLink {
   double quadratic = 0.0;            ///< valve: loss over flow squared
   const PumpCurve* curve = nullptr;  ///< of the network that is being solved
   double speed = 1.0;
+  double tee_head = 0.0;  ///< pipe: lost in the tees at its ends, held while the rest is solved
+};
+
+/// Total heads of a tee's legs at the tee, over that of its node: run, onward, branch.
+using LegHeads = std::array<double, 3>;
+
+struct ModelTee {
+  std::array<std::size_t, 3> link{};  ///< run, onward, branch
+  std::array<double, 3> into{};       ///< 1 where a positive flow of the link enters the tee, -1 where it leaves
+  TeeShape shape;
+  double run_area = 0.0, branch_area = 0.0;
 };
 
 struct Model {
   std::vector<ModelLink> links;  ///< pipes, pumps, valves
-  std::vector<bool> fixed;       ///< nodes of fixed head
-  std::vector<double> level;     ///< head of the fixed nodes
+  std::vector<ModelTee> tees;
+  std::vector<NodeKind> kind;
+  std::vector<bool> fixed;    ///< nodes of fixed head
+  std::vector<double> level;  ///< head of the fixed nodes
   std::vector<double> demand;
   double viscosity = 0.0;
 };
@@ -51,6 +66,7 @@ class GradientSolver {
 
   std::vector<double> flow, head;
   double flow_scale() const { return flow_scale_; }
+  double head_scale() const { return head_scale_; }
 
  private:
   struct Pair {
@@ -92,5 +108,32 @@ class GradientSolver {
   double flow_scale_ = 0.0, head_scale_ = 0.0, energy_residual_ = 0.0;
   int iterations_ = 0;
 };
+
+/// Solves again and again with the tees' losses at the flows last found, until they agree.
+class TeeSolver {
+ public:
+  /// Fills the tee heads of the model, and flow and head of the solver.
+  GradientSolver::Outcome solve(Model& model, GradientSolver& solver);
+
+  int rounds() const { return rounds_; }
+
+ private:
+  double round(Model& model, GradientSolver& solver, const std::vector<LegHeads>& held);
+  std::vector<LegHeads> newton_step(const Model& model, const GradientSolver& solver) const;
+  void iterate(Model& model, GradientSolver& solver);
+
+  std::vector<LegHeads> held_, found_;  ///< put in, and what the flows then ask for
+  GradientSolver::Outcome outcome_;
+  int rounds_ = 0, iterations_ = 0;
+};
+
+/// What the flows into a tee make of it, and which leg carries all of the flow.
+struct TeeUse {
+  TeeDirection direction = TeeDirection::at_rest;
+  std::size_t combined = 0;  ///< leg
+};
+TeeUse use_of(const std::array<double, 3>& into_tee);
+LegHeads leg_heads(const ModelTee& tee, const std::array<double, 3>& into_tee);
+std::array<double, 3> flows_into(const ModelTee& tee, const std::vector<double>& flow);
 
 }  // namespace theca::hydraulics::detail

@@ -76,11 +76,11 @@ double GradientSolver::penalised(std::size_t i, double at, const Model& model, d
   const ModelLink& link = model.links[i];
   if (at < 0.0 && link.passage == Passage::forward_only && !bridge_[i]) {
     slope = backflow_resistance;
-    return backflow_resistance * at;
+    return backflow_resistance * at + link.tee_head;
   }
   const Loss h = loss(link, at, model.viscosity);
   slope = h.slope;
-  return h.head;
+  return h.head + link.tee_head;
 }
 
 GradientSolver::GradientSolver(const Model& model) {
@@ -250,7 +250,8 @@ void GradientSolver::start(const Model& model) {
       slope_[i] = h.slope;
     } else {
       const double q = 0.5 * 0.25 * pi * link.bore * link.bore;
-      flow[i] = loss_[i] = 0.0;
+      flow[i] = 0.0;
+      loss_[i] = link.tee_head;
       slope_[i] = loss(link, q, model.viscosity).head / q;
     }
   }
@@ -368,7 +369,7 @@ int GradientSolver::settle_check_valves(const Model& model, std::vector<bool> wa
       const ModelLink& link = model.links[i];
       if (link.passage != Passage::forward_only || bridge_[i]) continue;
       const bool pressed_open =
-          shut_[i] && head[link.from] - head[link.to] > head_tolerance * head_scale_ + smallest_head;
+          shut_[i] && head[link.from] - head[link.to] - link.tee_head > head_tolerance * head_scale_ + smallest_head;
       if (!pressed_open && !(!shut_[i] && flow[i] < 0.0)) continue;
       wanted[i] = !shut_[i];
       changed = true;

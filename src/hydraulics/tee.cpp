@@ -3,35 +3,48 @@
 #include <algorithm>
 #include <cmath>
 
+#include "tee_shape.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
 
-namespace {
-constexpr double degree = 0.017453292519943295769;
+namespace detail {
 
-struct Shape {
-  double area_ratio;
-  double cosine;
-};
-
-Shape shape(const Tee& tee) {
+TeeShape shape(const Tee& tee) {
   require::positive("run bore", tee.run_bore);
   require::positive("branch bore", tee.branch_bore);
   require::finite("angle", tee.angle);
   const double beta = si(tee.branch_bore) / si(tee.run_bore);
-  require::valid("tee", "branch area over run area", beta * beta, 0.1, 1.0 + 1e-12);
-  const double angle = si(tee.angle);
-  if (std::abs(angle - 90.0 * degree) < 1e-9) return {beta * beta, 0.0};
-  const double slack = 1e-12;  // 30 and 60 degrees come as rounded radians
-  if (!(angle >= 30.0 * degree - slack && angle <= 60.0 * degree + slack))
-    throw OutOfValidity("tee", "angle " + text(tee.angle) + ", known for 90 degrees and from 30 to 60 degrees");
-  return {beta * beta, std::cos(angle)};
+  const double slack = 1e-12;  // squares of bores and radians come rounded
+  require::valid("tee", "branch area over run area", beta * beta, 0.1 - slack, 1.0 + slack);
+  const double angle = in(tee.angle, units::degree);
+  if (std::abs(angle - 90.0) < 1e-7) return {beta * beta, 0.0};
+  if (!(angle >= 30.0 - 1e-10 && angle <= 60.0 + 1e-10))
+    throw OutOfValidity("tee", "angle = " + number(angle) + " deg, known for 90 deg and from 30 to 60 deg");
+  return {beta * beta, std::cos(si(tee.angle))};
 }
 
+}  // namespace detail
+
+namespace {
 TeeLoss with_uncertainty(const kernel::TeeLoss<double>& K) {
   const auto half_width = [](double k) { return 0.2 * std::max(1.0, std::abs(k)); };
   return {K.run_K, K.branch_K, half_width(K.run_K), half_width(K.branch_K)};
+}
+
+// Branch of a dividing tee of 90 degrees by Crane TP-410 (2009), table of G and H.
+double crane_branch(double share, double area_ratio) {
+  const double v = share / area_ratio;
+  const bool narrow = area_ratio <= 4.0 / 9.0;  // bores to 2/3
+  return narrow ? 1.0 + v * v : (1.0 + 0.3 * share * share) * (1.0 + 0.3 * v * v);
+}
+
+detail::TeeShape bullhead_shape(const Tee& tee) {
+  const detail::TeeShape shape = detail::shape(tee);
+  if (shape.cosine != 0.0)
+    throw OutOfValidity("tee", "angle = " + number(in(tee.angle, units::degree)) +
+                                   " deg, known for 90 deg where the branch carries the combined flow");
+  return shape;
 }
 
 using Rule = TeeLoss (*)(const Tee&, double);
@@ -48,15 +61,31 @@ TeeHeadLoss head_loss(Rule rule, const Tee& tee, const VolumeFlow& run_flow, con
 }  // namespace
 
 TeeLoss dividing_tee(const Tee& tee, double branch_share) {
-  const auto [area_ratio, cosine] = shape(tee);
+  const auto [area_ratio, cosine] = detail::shape(tee);
   require::within("branch share", branch_share, 0.0, 1.0);
-  return with_uncertainty(kernel::dividing_tee(branch_share, area_ratio, cosine));
+  TeeLoss K = with_uncertainty(kernel::dividing_tee(branch_share, area_ratio, cosine));
+  if (cosine == 0.0)
+    K.branch_uncertainty =
+        std::max(K.branch_uncertainty, std::abs(crane_branch(branch_share, area_ratio) - K.branch_K));
+  return K;
 }
 
 TeeLoss combining_tee(const Tee& tee, double branch_share) {
-  const auto [area_ratio, cosine] = shape(tee);
+  const auto [area_ratio, cosine] = detail::shape(tee);
   require::within("branch share", branch_share, 0.0, 1.0);
   return with_uncertainty(kernel::combining_tee(branch_share, area_ratio, cosine));
+}
+
+double dividing_bullhead_K(const Tee& tee, double side_share) {
+  const double area_ratio = bullhead_shape(tee).area_ratio;
+  require::within("side share", side_share, 0.0, 1.0);
+  return kernel::dividing_bullhead(side_share, area_ratio);
+}
+
+double combining_bullhead_K(const Tee& tee, double side_share) {
+  const double area_ratio = bullhead_shape(tee).area_ratio;
+  require::within("side share", side_share, 0.0, 1.0);
+  return kernel::combining_bullhead(side_share, area_ratio);
 }
 
 TeeHeadLoss dividing_tee_head_loss(const Tee& tee, const VolumeFlow& run_flow, const VolumeFlow& branch_flow) {

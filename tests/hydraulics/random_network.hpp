@@ -87,7 +87,7 @@ class RandomNetwork {
                         {0.5 * most * units::cubic_metre_per_second, 0.8 * shut_off * units::metre},
                         {most * units::cubic_metre_per_second, 0.3 * shut_off * units::metre},
                         {8.0 * most * units::cubic_metre_per_second, 0.0 * units::metre}};
-      p.relative_speed = between(0.5, 1.1);
+      p.relative_speed = between(0.625, 1.2);
       net.pumps.push_back(p);
       NetworkPipe check = pipe(p.to, b, Passage::forward_only);
       check.pipe.bore = 0.03 * units::metre;

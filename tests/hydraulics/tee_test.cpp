@@ -88,6 +88,13 @@ TEST_CASE("tee: head loss is K times the velocity head of the combined flow; non
   CHECK(si(dividing_tee_head_loss(equal(), 0_m3_s, 0_m3_s).branch) == 0.0);
 }
 
+TEST_CASE("tee: a bull-head loses the velocity head into a side without flow, and the same from both sides") {
+  CHECK(dividing_bullhead_K(equal(), 0.0) == 1.0);
+  CHECK(near(dividing_bullhead_K(equal(), 0.5), 1.375, 1e-15));
+  for (const double s : {0.1, 0.3, 0.5})
+    CHECK(near(combining_bullhead_K(equal(), s), combining_bullhead_K(equal(), 1.0 - s), 1e-14));
+}
+
 TEST_CASE("tee: bad input is refused by name") {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   CHECK(contains(message_of<InvalidInput>([] { dividing_tee({.run_bore = 0_mm, .branch_bore = 1_mm}, 0.5); }),
@@ -100,7 +107,10 @@ TEST_CASE("tee: bad input is refused by name") {
                  "branch area"));
   CHECK(contains(message_of<OutOfValidity>([] { dividing_tee({.run_bore = 50_mm, .branch_bore = 60_mm}, 0.5); }),
                  "branch area"));
-  CHECK(contains(message_of<OutOfValidity>([] { combining_tee(wye(1.0, 75_deg), 0.5); }), "angle"));
+  CHECK(contains(message_of<OutOfValidity>([] { combining_tee(wye(1.0, 75_deg), 0.5); }), "angle = 75 deg"));
+  CHECK(contains(message_of<OutOfValidity>([] { dividing_bullhead_K(wye(1.0, 45_deg), 0.5); }), "angle = 45 deg"));
+  CHECK(contains(message_of<InvalidInput>([] { combining_bullhead_K(equal(), 1.5); }), "side share"));
+  CHECK(dividing_tee(wye(0.1, 90_deg), 0.5).branch_K > 0.0);  // bores whose squares come out a rounding below 0.1
   CHECK(contains(message_of<InvalidInput>([nan] { combining_tee(wye(1.0, nan * units::degree), 0.5); }), "angle"));
   CHECK(contains(message_of<InvalidInput>([] { dividing_tee_head_loss(equal(), -1_m3_s, 1_m3_s); }), "run flow"));
   CHECK(contains(message_of<InvalidInput>([] { combining_tee_head_loss(equal(), 1_m3_s, -1_m3_s); }), "branch flow"));

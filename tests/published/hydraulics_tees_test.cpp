@@ -53,3 +53,24 @@ TEST_CASE("dividing tee of equal bores [momentum theory, Bassett, Winterbone & P
     CHECK(within(K.run_K, r * r - 1.5 * r + 0.5, K.run_uncertainty + 1e-12));
   }
 }
+
+TEST_CASE("dividing tee's branch: the uncertainty covers Crane's law [TP-410 (2009), G and H from memory]") {
+  // 90 degrees: (1 + 0.3 q^2)(1 + 0.3 v^2) for bores above 2/3, 1 + v^2 below. Equal bores at q = 1: 1.69.
+  const double q = 1.0;
+  const TeeLoss equal = dividing_tee({.run_bore = 50_mm, .branch_bore = 50_mm}, q);
+  CHECK(within(equal.branch_K, 1.69, equal.branch_uncertainty + 1e-12));
+  for (int i = 0; i <= 20; ++i)
+    for (const double area : {0.1, 0.3, 0.4, 0.45, 0.7, 1.0}) {
+      const double share = i / 20.0, v = share / area;
+      const TeeLoss K = dividing_tee({.run_bore = 50_mm, .branch_bore = std::sqrt(area) * 50_mm}, share);
+      const double crane = area < 4.0 / 9 ? 1 + v * v : (1 + 0.3 * share * share) * (1 + 0.3 * v * v);
+      CHECK(within(K.branch_K, crane, K.branch_uncertainty + 1e-12));
+    }
+}
+
+TEST_CASE("bull-head tees [Idelchik 2006, diagram 7-29, by FluidDissipation's dp_Tsplit/Tjoin_symmetric, read]") {
+  // Split 1 + 1.5 (v/vc)^2; join 1 + (Fc/Fs)^2 + 3 (Fc/Fs)^2 (s^2 - s). By hand at area ratio 0.64 and share 0.25.
+  const Tee tee{.run_bore = 50_mm, .branch_bore = 40_mm};
+  CHECK(within(dividing_bullhead_K(tee, 0.25), 1.0384, 1e-12));   // v/vc = 0.16
+  CHECK(within(combining_bullhead_K(tee, 0.25), 1.1792, 1e-12));  // 1 + 0.4096 - 3 * 0.4096 * 0.1875
+}

@@ -9,6 +9,7 @@
 
 #include "theca/hydraulics/pipe.hpp"
 #include "theca/hydraulics/pump.hpp"
+#include "theca/hydraulics/tee.hpp"
 #include "theca/units.hpp"
 
 namespace theca::hydraulics {
@@ -48,7 +49,7 @@ struct NetworkPump {
   std::size_t from = 0;  ///< suction
   std::size_t to = 0;    ///< pressure side
   PumpCurve curve;
-  double relative_speed = 1.0;  ///< over the speed of the curve, > 0; affinity laws move the whole curve
+  double relative_speed = 1.0;  ///< over the speed of the curve, 0.5 to 1.2; affinity laws move the whole curve
 };
 
 struct NetworkValve {
@@ -60,14 +61,50 @@ struct NetworkValve {
   Passage passage = Passage::both_ways;
 };
 
+/// A tee at a junction where these three pipes, and nothing else, meet; its losses follow the share of flow that turns.
+///
+/// They come on top of the pipes' own K, which must not hold them. Either side of the run may bring the combined flow
+/// (dividing_tee(), combining_tee()), and the branch may feed or drain both sides (dividing_bullhead_K(),
+/// combining_bullhead_K()). A wye is known only where `run` carries the combined flow. Where a leg carries less than
+/// 2 % of the largest, the laws of its two directions are joined by a straight line, so that losses are continuous.
+struct NetworkTee {
+  std::string name;
+  std::size_t node = 0;
+  std::size_t run = 0;     ///< place in Network::pipes
+  std::size_t onward = 0;  ///< run on the other side; of a wye, the side to which the branch leans
+  std::size_t branch = 0;
+  Tee tee;
+};
+
 struct Network {
   std::vector<NetworkNode> nodes;
   std::vector<NetworkPipe> pipes;
   std::vector<NetworkPump> pumps;
   std::vector<NetworkValve> valves;
+  std::vector<NetworkTee> tees;
+};
+
+enum class TeeDirection {
+  at_rest,
+  dividing,          ///< run into onward run and branch, either way
+  combining,         ///< run and branch into the onward run, either way
+  branch_into_both,  ///< bull-head: the branch feeds both sides of the run
+  both_into_branch   ///< bull-head: both sides of the run feed the branch
+};
+
+/// What a tee does in a solution: total head of each leg at the tee over that of its node, which is that of the
+/// combined flow.
+struct NetworkTeeFlow {
+  TeeDirection direction = TeeDirection::at_rest;
+  Length run_head;
+  Length onward_head;
+  Length branch_head;
 };
 
 /// Flows and heads with the evidence that they solve the network; vectors follow those of Network.
+///
+/// Heads are total heads: pressure, height and velocity head. An end under water or in air loses its velocity head,
+/// the exit loss K = 1 of the last pipe.
 struct NetworkFlow {
   std::vector<VolumeFlow> pipe_flows;
   std::vector<Velocity> pipe_velocities;
@@ -76,21 +113,25 @@ struct NetworkFlow {
   std::vector<VolumeFlow> valve_flows;
   std::vector<Length> heads;        ///< of the nodes, over the datum
   std::vector<VolumeFlow> inflows;  ///< into each free surface or outlet from the network; 0 for a junction
-  VolumeFlow mass_residual;         ///< largest |inflow - outflow - demand| of a junction
-  Length energy_residual;           ///< largest |loss - drop of head| of a link that is not shut
-  int iterations = 0;               ///< Newton steps, of all states of the check valves tried
-  int status_rounds = 0;            ///< states of the check valves tried
+  std::vector<NetworkTeeFlow> tee_flows;
+  VolumeFlow mass_residual;  ///< largest |inflow - outflow - demand| of a junction
+  Length energy_residual;    ///< largest |loss - drop of head| of a link that is not shut
+  int iterations = 0;        ///< Newton steps, of all states of the check valves tried
+  int status_rounds = 0;     ///< states of the check valves tried
+  int tee_rounds = 0;        ///< solutions with the tees' losses held, until those fit the flows
 };
 
 /// @throws InvalidInput  impossible member (named by node or link), a link to a node that does not exist or to its own
 ///                       start, a pipe that loses no head, no free surface or outlet, or a junction that cannot be
 ///                       supplied: no way to a free surface or outlet through open links, or a demand that no
-///                       water can reach in the direction of its check valves
+///                       water can reach in the direction of its check valves; a tee whose pipes do not meet at its
+///                       junction or do not meet alone
+/// @throws OutOfValidity  speed of a pump outside the affinity laws' range, shape of a tee outside dividing_tee()'s
 void validate(const Network& network);
 
 /// Solves networks of one layout over and over: order of elimination and symbolic factorisation are kept, and each
 /// solution starts from the last. Levels, demands, speeds, K, bores and the like may change between calls; node kinds,
-/// link ends and passages may not.
+/// link ends, passages and the pipes of tees may not.
 ///
 /// Newton steps on the network's content, a convex function of the flows, among flows that keep mass balance (global
 /// gradient method). The step is shortened where the content would rise, so that it never diverges. Junctions with one
@@ -101,6 +142,10 @@ void validate(const Network& network);
 /// the largest head difference. Mass balance is then brought to rounding, and both residuals come with the answer:
 /// over 100,000 random networks within 1e-12 of the largest flow and 2e-7 of the head range (1e-8 but for four at
 /// rest).
+///
+/// Losses of tees depend on two flows and belong to no convex function. They are held while the network is solved, and
+/// Newton's method on the held losses, with the derivatives of all laws, brings them to those of the flows found: to
+/// 1e-9 of the largest head difference. Steps are halved while the difference would grow.
 /// @source Todini & Pilati 1988, "A gradient algorithm for the analysis of pipe networks"; Cherry 1951 and Millar 1951
 ///         (content); both from memory. Affinity laws: head as speed squared, flow as speed
 class NetworkSolver {
@@ -112,7 +157,8 @@ class NetworkSolver {
   ~NetworkSolver();
 
   /// @throws InvalidInput   as validate(), or another layout than the solver was made for
-  /// @throws OutOfValidity  a pump outside its curve or backward, an outlet that would draw air, a dry tank that would
+  /// @throws OutOfValidity  as validate(); a wye whose combined flow is not in its run, a pump outside its curve or
+  /// backward, an outlet that would draw air, a dry tank that would
   ///                        have to give water, Reynolds number above 1e8; each by name
   /// @throws NotConverged   the iteration ended without meeting the criterion
   NetworkFlow solve(const Network& network, const KinematicViscosity& viscosity);
@@ -124,8 +170,8 @@ class NetworkSolver {
 
 /// One solution from a cold start; see NetworkSolver.
 ///
-/// Limit of the model: a fitting's K is constant, so that tees whose loss depends on the share of flow that turns off
-/// are right only for the K that was put in.
+/// Limit of the model: a K is constant. A tee's is not: give the network its tees, or, where their losses stand in the
+/// pipes' K, see by tee_difference() what that costs.
 /// @throws as NetworkSolver::solve()
 NetworkFlow solve(const Network& network, const KinematicViscosity& viscosity);
 

@@ -48,6 +48,20 @@ TeeLoss<T> combining_tee(const T& share, const T& area_ratio, const T& cosine) {
   return {run, A * (T(1) + v * v - T(2) * rest * rest - turned)};
 }
 
+/// One stream enters by the branch and splits into the run: loss into one side, over the velocity head in the branch.
+/// @param share  flow of that side over the flow of the branch, 0..1
+template <class T>
+T dividing_bullhead(const T& share, const T& area_ratio) {
+  const T v = share * area_ratio;
+  return T(1) + T(1.5) * v * v;
+}
+
+/// Two streams enter by the run and leave by the branch. Parameters as in dividing_bullhead().
+template <class T>
+T combining_bullhead(const T& share, const T& area_ratio) {
+  return T(1) + area_ratio * area_ratio * (T(1) + T(3) * share * (share - T(1)));
+}
+
 }  // namespace kernel
 
 /// A tee or wye whose run keeps its bore.
@@ -83,7 +97,8 @@ struct TeeLoss {
 ///         2-37, in the package fluids; the branch of a tee there is (1 + 0.3 q^2)(1 + 0.3 v^2), 1.69 at q = 1 and
 ///         equal bores where Idelchik's is 1.2. Uncertainty: no source prints one; 0.2, or 20 % of a K above 1, covers
 ///         the distance to Bassett, Winterbone & Pearson 2001, Proc. IMechE C 215:861-881 (from memory) at equal bores,
-///         and mouldings whose edges are not sharp (an estimate)
+///         and mouldings whose edges are not sharp (an estimate); that of the branch of a tee is never less than the
+///         distance to Crane, which for bores up to 2/3 is 1 + v^2 (from memory)
 TeeLoss dividing_tee(const Tee& tee, double branch_share);
 
 /// Run and branch join into one stream.
@@ -94,6 +109,25 @@ TeeLoss dividing_tee(const Tee& tee, double branch_share);
 /// @source Crane TP-410 (2009), eq. 2-35 and 2-36, in the package fluids 1.0.22; there 2 cos a is tabled as 1.74, 1.41
 ///         and 1 at 30, 45 and 60 degrees. The same in Idelchik 2006, section 7. Uncertainty as for dividing_tee()
 TeeLoss combining_tee(const Tee& tee, double branch_share);
+
+/// A tee whose branch feeds both sides of the run (bull-head): K into the side with this share, 1 + 1.5 u^2, on the
+/// velocity head in the branch; u = velocity in that side over that in the branch. A side without flow has lost the
+/// whole velocity head.
+/// @param side_share  flow of that side over that of the branch, 0..1
+/// @throws InvalidInput   bore not > 0, share outside 0..1
+/// @throws OutOfValidity  area ratio outside 0.1..1, angle not 90 degrees
+/// @source Idelchik 2006, section 7, diagram 7-29 (p. 472), read in the open library FluidDissipation
+///         (dp_Tsplit_symmetric): 1.5 for a standard threaded tee, less where the edges are rounded (0.3 for a welded
+///         one, from memory)
+double dividing_bullhead_K(const Tee& tee, double side_share);
+
+/// A tee whose branch takes what both sides of its run bring: K from the side with this share,
+/// 1 + n^2 (1 - 3 s (1 - s)), n = area ratio, s = share; the same for both sides. Velocity head, parameters and errors
+/// as dividing_bullhead_K().
+/// @source Idelchik 2006, section 7, diagram 7-29 (p. 471), read in FluidDissipation (dp_Tjoin_symmetric), which
+///         multiplies it by the factor A of section 7, here 1: for equal shares it is then 1 + n^2/4, which is the
+///         balance of momentum along the branch
+double combining_bullhead_K(const Tee& tee, double side_share);
 
 /// Losses of total head in a tee, in m of water; negative where a stream gains head.
 struct TeeHeadLoss {

@@ -1,0 +1,214 @@
+// Tees in a network: their losses by the flows of all three legs, and the iteration that settles them.
+#include <Eigen/SparseLU>
+#include <algorithm>
+#include <cmath>
+
+#include "network_model.hpp"
+#include "theca/error.hpp"
+
+namespace theca::hydraulics::detail {
+
+namespace {
+constexpr double tolerance = 1e-9;       // of the largest head difference
+constexpr double smallest_head = 1e-12;  // m: a network at rest has no scale of its own
+// Of the largest flow of a tee: where a leg carries less, the laws of its two directions are joined.
+constexpr double joined_branch = 0.01, joined_side = 0.1;
+constexpr int round_limit = 200;
+constexpr std::size_t branch = 2;
+
+double velocity_head(double flow, double area) {
+  const double v = flow / area;
+  return v * v / (2.0 * units::detail::standard_gravity);
+}
+
+// The published laws, each where it holds.
+LegHeads published(const ModelTee& tee, const std::array<double, 3>& in) {
+  const TeeUse use = use_of(in);
+  if (use.direction == TeeDirection::at_rest) return {};
+  LegHeads over{};
+  const double combined = std::abs(in[use.combined]);
+  const double sign =
+      in[use.combined] > 0.0 ? -1.0 : 1.0;  // legs behind the tee have lost head, legs before it not yet
+  if (use.combined == branch) {
+    const double head = sign * velocity_head(combined, tee.branch_area);
+    for (std::size_t side = 0; side < branch; ++side) {
+      const double share = std::min(std::abs(in[side]) / combined, 1.0);
+      over[side] = head * (sign < 0.0 ? kernel::dividing_bullhead(share, tee.shape.area_ratio)
+                                      : kernel::combining_bullhead(share, tee.shape.area_ratio));
+    }
+    return over;
+  }
+  const double share = std::min(std::abs(in[branch]) / combined, 1.0);
+  const double cosine = use.combined == 0 ? tee.shape.cosine : 0.0;  // a wye the wrong way: refused, if it stays so
+  const auto K = sign < 0.0 ? kernel::dividing_tee(share, tee.shape.area_ratio, cosine)
+                            : kernel::combining_tee(share, tee.shape.area_ratio, cosine);
+  const double head = sign * velocity_head(combined, tee.run_area);
+  over[1 - use.combined] = head * K.run_K;
+  over[branch] = head * K.branch_K;
+  return over;
+}
+}  // namespace
+
+// The largest flow is the combined one, since the other two make it up.
+TeeUse use_of(const std::array<double, 3>& in) {
+  TeeUse use;
+  for (std::size_t leg = 1; leg < 3; ++leg)
+    if (std::abs(in[leg]) > std::abs(in[use.combined])) use.combined = leg;
+  const bool enters = in[use.combined] > 0.0;
+  if (in[use.combined] == 0.0)
+    use.direction = TeeDirection::at_rest;
+  else if (use.combined == branch)
+    use.direction = enters ? TeeDirection::branch_into_both : TeeDirection::both_into_branch;
+  else
+    use.direction = enters ? TeeDirection::dividing : TeeDirection::combining;
+  return use;
+}
+
+LegHeads leg_heads(const ModelTee& tee, const std::array<double, 3>& in) {
+  std::size_t least = 0;
+  for (std::size_t leg = 1; leg < 3; ++leg)
+    if (std::abs(in[leg]) < std::abs(in[least])) least = leg;
+  const std::size_t a = (least + 1) % 3, b = (least + 2) % 3;
+  const double through = 0.5 * (in[a] - in[b]),
+               joined = (least == branch ? joined_branch : joined_side) * std::abs(through);
+  if (!(std::abs(in[least]) < joined)) return published(tee, in);
+  const auto with = [&](double flow) {
+    std::array<double, 3> moved{};
+    moved[least] = flow;
+    moved[a] = through - 0.5 * flow;
+    moved[b] = -through - 0.5 * flow;
+    return published(tee, moved);
+  };
+  LegHeads over = with(joined);
+  const LegHeads reversed = with(-joined);
+  const double weight = 0.5 * (1.0 - in[least] / joined);
+  for (std::size_t leg = 0; leg < 3; ++leg) over[leg] += weight * (reversed[leg] - over[leg]);
+  return over;
+}
+
+std::array<double, 3> flows_into(const ModelTee& tee, const std::vector<double>& flow) {
+  std::array<double, 3> in{};
+  for (std::size_t leg = 0; leg < 3; ++leg) in[leg] = tee.into[leg] * flow[tee.link[leg]];
+  return in;
+}
+
+// Solves with these leg heads held. The largest difference from those that the flows found ask for.
+double TeeSolver::round(Model& model, GradientSolver& solver, const std::vector<LegHeads>& held) {
+  for (ModelLink& link : model.links) link.tee_head = 0.0;
+  for (std::size_t t = 0; t < held.size(); ++t)
+    for (std::size_t leg = 0; leg < 3; ++leg)
+      model.links[model.tees[t].link[leg]].tee_head += model.tees[t].into[leg] * held[t][leg];
+  outcome_ = solver.solve(model);
+  iterations_ += outcome_.iterations;
+  ++rounds_;
+  double largest = 0.0;
+  found_.resize(held.size());
+  for (std::size_t t = 0; t < held.size(); ++t) {
+    found_[t] = leg_heads(model.tees[t], flows_into(model.tees[t], solver.flow));
+    for (std::size_t leg = 0; leg < 3; ++leg) largest = std::max(largest, std::abs(found_[t][leg] - held[t][leg]));
+  }
+  return largest;
+}
+
+// The leg heads that would fit if all laws were straight lines at the flows found.
+std::vector<LegHeads> TeeSolver::newton_step(const Model& model, const GradientSolver& solver) const {
+  const auto links = static_cast<int>(model.links.size());
+  std::vector<int> row(model.fixed.size(), -1);
+  int rows = links;
+  for (std::size_t v = 0; v < row.size(); ++v)
+    if (!model.fixed[v]) row[v] = rows++;
+  std::vector<Eigen::Triplet<double, int>> entries;
+  Eigen::VectorXd right = Eigen::VectorXd::Zero(rows);
+  const double stiffest = 1e10, least = 1e-7 * solver.head_scale() / solver.flow_scale();
+  for (int i = 0; i < links; ++i) {
+    const auto k = static_cast<std::size_t>(i);
+    const ModelLink& link = model.links[k];
+    const bool stands =
+        link.passage == Passage::shut || (link.passage == Passage::forward_only && solver.flow[k] == 0.0);
+    entries.emplace_back(i, i, stands ? stiffest : std::max(least, loss(link, solver.flow[k], model.viscosity).slope));
+    for (const auto& [node, sign] : {std::pair(link.from, -1.0), std::pair(link.to, 1.0)}) {
+      if (row[node] < 0) continue;
+      entries.emplace_back(i, row[node], sign);
+      entries.emplace_back(row[node], i, sign);
+    }
+  }
+  // Derivatives by the flows of run and branch, the onward run making up for both.
+  using Derivatives = std::array<LegHeads, 2>;
+  const auto derivatives = [](const ModelTee& tee, const std::array<double, 3>& in) {
+    Derivatives d{};
+    const double step = 1e-6 * std::abs(in[use_of(in).combined]);
+    if (step == 0.0) return d;
+    for (const std::size_t by : {std::size_t{0}, std::size_t{1}}) {
+      std::array<double, 3> up = in, down = in;
+      up[2 * by] += step, up[1] -= step;
+      down[2 * by] -= step, down[1] += step;
+      const LegHeads above = leg_heads(tee, up), below = leg_heads(tee, down);
+      for (std::size_t leg = 0; leg < 3; ++leg) d[by][leg] = (above[leg] - below[leg]) / (2.0 * step);
+    }
+    return d;
+  };
+  std::vector<Derivatives> slopes;
+  for (std::size_t t = 0; t < model.tees.size(); ++t) {
+    const ModelTee& tee = model.tees[t];
+    slopes.push_back(derivatives(tee, flows_into(tee, solver.flow)));
+    for (std::size_t leg = 0; leg < 3; ++leg) {
+      const auto i = static_cast<int>(tee.link[leg]);
+      right[i] -= tee.into[leg] * (found_[t][leg] - held_[t][leg]);
+      for (const std::size_t by : {std::size_t{0}, std::size_t{1}})
+        entries.emplace_back(i, static_cast<int>(tee.link[2 * by]),
+                             tee.into[leg] * slopes[t][by][leg] * tee.into[2 * by]);
+    }
+  }
+  Eigen::SparseMatrix<double> matrix(rows, rows);
+  matrix.setFromTriplets(entries.begin(), entries.end());
+  Eigen::SparseLU<Eigen::SparseMatrix<double>> factor(matrix);
+  std::vector<LegHeads> step(held_.size());
+  Eigen::VectorXd change = Eigen::VectorXd::Zero(rows);
+  if (factor.info() == Eigen::Success) change = factor.solve(right);
+  if (!change.allFinite()) change.setZero();  // the heads found are then held next
+  for (std::size_t t = 0; t < step.size(); ++t)
+    for (std::size_t leg = 0; leg < 3; ++leg) {
+      step[t][leg] = found_[t][leg] - held_[t][leg];
+      for (const std::size_t by : {std::size_t{0}, std::size_t{1}})
+        step[t][leg] += slopes[t][by][leg] * model.tees[t].into[2 * by] *
+                        change[static_cast<Eigen::Index>(model.tees[t].link[2 * by])];
+    }
+  return step;
+}
+
+void TeeSolver::iterate(Model& model, GradientSolver& solver) {
+  double error = round(model, solver, held_);
+  while (error > tolerance * solver.head_scale() + smallest_head) {
+    const std::vector<LegHeads> step = newton_step(model, solver);
+    std::vector<LegHeads> trial = held_;
+    double trial_error = 0.0;
+    for (double t = 1.0;; t *= 0.5) {
+      if (rounds_ >= round_limit) throw NotConverged("network: losses of the tees", error, rounds_);
+      for (std::size_t i = 0; i < trial.size(); ++i)
+        for (std::size_t leg = 0; leg < 3; ++leg) trial[i][leg] = held_[i][leg] + t * step[i][leg];
+      trial_error = round(model, solver, trial);
+      if (trial_error < (1.0 - 0.1 * t) * error || t < 1e-3) break;
+    }
+    held_ = trial;
+    error = trial_error;
+  }
+  outcome_.energy_residual += error;
+}
+
+GradientSolver::Outcome TeeSolver::solve(Model& model, GradientSolver& solver) {
+  rounds_ = iterations_ = 0;
+  if (model.tees.empty()) return solver.solve(model);
+  const bool warm = held_.size() == model.tees.size();
+  try {
+    if (!warm) held_.assign(model.tees.size(), LegHeads{});
+    iterate(model, solver);
+  } catch (const NotConverged&) {
+    held_.clear();
+    if (!warm) throw;
+    return solve(model, solver);
+  }
+  outcome_.iterations = iterations_;
+  return outcome_;
+}
+
+}  // namespace theca::hydraulics::detail
