@@ -64,14 +64,19 @@ TeeUse use_of(const std::array<double, 3>& in) {
   return use;
 }
 
+// Where the least flow turns round, the laws of its two directions do not meet. That of the commoner direction holds
+// as far as no flow; a straight line leads from there to the other's.
 LegHeads leg_heads(const ModelTee& tee, const std::array<double, 3>& in) {
   std::size_t least = 0;
   for (std::size_t leg = 1; leg < 3; ++leg)
     if (std::abs(in[leg]) < std::abs(in[least])) least = leg;
+  const TeeUse use = use_of(in);
+  const bool rare = use.combined == branch || (use.direction == TeeDirection::combining && least == branch);
   const std::size_t a = (least + 1) % 3, b = (least + 2) % 3;
-  const double through = 0.5 * (in[a] - in[b]),
-               joined = (least == branch ? joined_branch : joined_side) * std::abs(through);
-  if (!(std::abs(in[least]) < joined)) return published(tee, in);
+  const double through = 0.5 * (in[a] - in[b]);
+  const double joined = least == branch ? joined_branch * std::abs(through)
+                                        : std::copysign(joined_side * through, -in[branch]);
+  if (!rare || !(std::abs(in[least]) < std::abs(joined))) return published(tee, in);
   const auto with = [&](double flow) {
     std::array<double, 3> moved{};
     moved[least] = flow;
@@ -79,10 +84,9 @@ LegHeads leg_heads(const ModelTee& tee, const std::array<double, 3>& in) {
     moved[b] = -through - 0.5 * flow;
     return published(tee, moved);
   };
-  LegHeads over = with(joined);
-  const LegHeads reversed = with(-joined);
-  const double weight = 0.5 * (1.0 - in[least] / joined);
-  for (std::size_t leg = 0; leg < 3; ++leg) over[leg] += weight * (reversed[leg] - over[leg]);
+  LegHeads over = with(-1e-9 * joined);
+  const LegHeads end = with(joined);
+  for (std::size_t leg = 0; leg < 3; ++leg) over[leg] += in[least] / joined * (end[leg] - over[leg]);
   return over;
 }
 

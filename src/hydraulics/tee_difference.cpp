@@ -59,11 +59,10 @@ TeeDifference tee_difference(const Network& network, const KinematicViscosity& v
   result.with_constant_K = solve(with_constant_K(network, result.with_tees.pipe_flows), viscosity);
   double sum = 0.0, largest = 0.0, count = 0.0;
   for (std::size_t v = 0; v < network.nodes.size(); ++v) {
-    const double by_tees = si(result.with_tees.inflows[v]);
+    const double by_tees = si(result.with_tees.inflows[v]), by_constant = si(result.with_constant_K.inflows[v]);
     if (by_tees > 0.0) sum += by_tees, count += 1.0;
-    const double difference = si(result.with_constant_K.inflows[v]) - by_tees;
-    if (std::abs(difference) <= std::abs(largest)) continue;
-    largest = difference;
+    if ((by_tees <= 0.0 && by_constant <= 0.0) || std::abs(by_constant - by_tees) <= std::abs(largest)) continue;
+    largest = by_constant - by_tees;
     result.node = v;
   }
   if (sum > 0.0) result.largest = largest * count / sum;

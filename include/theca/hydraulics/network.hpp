@@ -65,8 +65,9 @@ struct NetworkValve {
 ///
 /// They come on top of the pipes' own K, which must not hold them. Either side of the run may bring the combined flow
 /// (dividing_tee(), combining_tee()), and the branch may feed or drain both sides (dividing_bullhead_K(),
-/// combining_bullhead_K()). A wye is known only where `run` carries the combined flow. Where a leg carries less than
-/// 2 % of the largest, the laws of its two directions are joined by a straight line, so that losses are continuous.
+/// combining_bullhead_K()). A wye is known only where `run` carries the combined flow. The laws of two directions do
+/// not meet where a leg turns round; a straight line leads from one to the other while the branch brings less than 1 %
+/// of the flow past it, or the weaker side of a bull-head has less than 10 % of the stronger's.
 struct NetworkTee {
   std::string name;
   std::size_t node = 0;

@@ -12,7 +12,7 @@ namespace theca::hydraulics {
 struct TeeDifference {
   NetworkFlow with_tees;
   NetworkFlow with_constant_K;
-  std::size_t node = 0;  ///< free surface or outlet whose inflow the constant K misjudges most
+  std::size_t node = 0;  ///< that receives water, and whose inflow the constant K misjudges most
   /// Its inflow by constant K less that by tees, over the mean inflow (by tees) of all ends that receive water.
   double largest = 0.0;
 };
