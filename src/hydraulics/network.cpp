@@ -120,8 +120,9 @@ void validate_members(const Network& network) {
       validate(network.pumps[i].curve);
       require::finite("relative speed", network.pumps[i].relative_speed);
     });
-    require::valid("affinity laws of " + name, "relative speed", network.pumps[i].relative_speed, lowest_speed_ratio,
-                   highest_speed_ratio);
+    const double slack = 1e-12;  // a speed at the end of the range may come as a product
+    require::valid("affinity laws of " + name, "relative speed", network.pumps[i].relative_speed,
+                   lowest_speed_ratio - slack, highest_speed_ratio + slack);
   }
   for (std::size_t i = 0; i < network.valves.size(); ++i) {
     const std::string name = called("valve", network.valves, i);
