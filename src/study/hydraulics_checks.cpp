@@ -75,15 +75,16 @@ void blocked_drain_checks(const Design& design, const std::string& tank, const T
                           Collector& checks) {
   const auto blocked = [&](const std::optional<hydraulics::EmergencyDrain>& drain) {
     const structure::TankShell outside = shell(design, kind);
-    return hydraulics::blocked_drain_check(
-        flows.most_tank,
-        {.inflow = flows.most,
-         .surface = structure::inside_area(outside),
-         .running_level = running_level(kind, flows.most),
-         .tank_rim = structure::wall_height(outside),
-         .sump_reserve = hydraulics::spare_volume(structure::inside_area(shell(design, design.sump)),
-                                                  design.sump.pump_draws_air_below, design.sump.running_depth)},
-        drain);
+    const hydraulics::BlockedTank blocked_tank{
+        .inflow = flows.most,
+        .surface = structure::inside_area(outside),
+        .running_level = running_level(kind, flows.most),
+        .tank_rim = structure::wall_height(outside),
+        .sump_reserve = hydraulics::spare_volume(structure::inside_area(shell(design, design.sump)),
+                                                 design.sump.pump_draws_air_below, design.sump.running_depth)};
+    if (!(blocked_tank.running_level < blocked_tank.tank_rim))
+      throw OutOfValidity("blocked drain", "the tank runs over its rim even with the main drain open");
+    return hydraulics::blocked_drain_check(flows.most_tank, blocked_tank, drain);
   };
   checks.add("hydraulics: " + tank + " blocked drain", [&] { return blocked(emergency_drain(kind)); });
   if (!kind.emergency_drain) return;
@@ -169,10 +170,10 @@ Check restart(const Design& design, const VolumeFlow& duty, const std::map<std::
                      .inflow = flows_of(kind, flows).most,
                      .siphon = {},
                      .count = int(kind.names.size())});
-  const Volume lost =
-      std::max(drain_back(design, flows).total -
-                   hydraulics::spare_volume(surface, design.sump.running_depth, structure::wall_height(shell_of_sump)),
-               Volume());
+  // A highest depth at the very rim may be a rounding over it.
+  const Length rim = std::max(structure::wall_height(shell_of_sump), design.sump.highest_depth);
+  const Volume lost = std::max(
+      drain_back(design, flows).total - hydraulics::spare_volume(surface, design.sump.running_depth, rim), Volume());
   std::string where = "sump, pump at " + number(surge, 3) + " times its steady flow against empty pipes";
   if (run_out > surge) where += " (its curve ends at " + number(run_out, 3) + " times)";
   if (lost > Volume())

@@ -18,11 +18,23 @@ constexpr Pressure seawater_bulk_modulus = 2.3 * units::gigapascal;
 /// Water over the intake, at which the pump is taken to stand.
 Length level_over_pump(const Design& design) { return design.sump.running_depth - design.sump.intake_centre; }
 
-/// The design lacks what a question needs: the answer names it.
-void add_missing(Collector& checks, const std::string& name, const std::string& question, const std::string& where,
-                 const std::string& keys, const std::string& caution) {
-  checks.add_unjudged({.name = name, .question = question, .where = where, .source = "none", .caution = caution},
-                      "No statement: the design states no " + keys + ".");
+/// A key of the design file and whether the design states it.
+struct Stated {
+  const char* key;
+  bool there;
+};
+
+/// Adds the answer that there is none where the design does not state all of `needed`, and says whether it did.
+bool lacks(const std::vector<Stated>& needed, Collector& checks, const std::string& name, const std::string& question,
+           const std::string& caution = {}) {
+  std::string missing;
+  for (const Stated& one : needed)
+    if (!one.there) missing += (missing.empty() ? "" : ", ") + std::string(one.key);
+  if (missing.empty()) return false;
+  checks.add_unjudged(
+      {.name = name, .question = question, .where = "return pump and its main", .source = "none", .caution = caution},
+      "No statement: the design states no " + missing + ".");
+  return true;
 }
 
 /// The flow stops at once, or runs back through the valve first: then at most as fast as the height between the tanks
@@ -36,21 +48,23 @@ Velocity stopped_velocity(const Design& design, const hydraulics::ManifoldFlow& 
 void water_hammer(const Design& design, const hydraulics::ManifoldFlow& flow, Collector& checks) {
   const MainPipe& main = design.pipes.main;
   const std::string name = "hydraulics: water hammer";
-  if (!main.wall || !main.pressure_rating) {
-    add_missing(checks, name, "Does the main's rating cover the surge of a shutting check valve?", "supply main",
-                "pipes.main.wall or pipes.main.pressure_rating",
-                "A joint that fails floods the room at the pump's full flow. Local plumbing codes come first.");
+  if (lacks({{"pipes.main.wall", main.wall.has_value()},
+             {"pipes.main.pressure_rating", main.pressure_rating.has_value()}},
+            checks, name, "Does the main's rating cover the surge of a shutting check valve?",
+            "A joint that fails floods the room at the pump's full flow. Local plumbing codes come first."))
     return;
-  }
   checks.add(name, [&] {
     const Density density = water_density(design);
     const Velocity velocity = stopped_velocity(design, flow);
-    const hydraulics::Surge surge = hydraulics::valve_surge({.bore = main.bore,
-                                                             .wall = *main.wall,
-                                                             .modulus = materials::pvc().youngs_modulus,
-                                                             .bulk_modulus = seawater_bulk_modulus,
-                                                             .density = density},
-                                                            main.length_suction + main.length, velocity, Time());
+    // Shut at once, whatever the length of the main.
+    hydraulics::Surge surge;
+    surge.sudden = true;
+    surge.rise = hydraulics::joukowsky_pressure({.bore = main.bore,
+                                                 .wall = *main.wall,
+                                                 .modulus = materials::pvc().youngs_modulus,
+                                                 .bulk_modulus = seawater_bulk_modulus,
+                                                 .density = density},
+                                                velocity);
     const Length highest_head = design.pump.curve.front().head + level_over_pump(design);
     return hydraulics::water_hammer_check("supply main of rigid PVC, check valve, " +
                                               text(measure(velocity, units::foot_per_second)) +
@@ -75,11 +89,10 @@ void operating_region(const Design& design, const hydraulics::ManifoldFlow& flow
   const std::string name = "hydraulics: pump operating region";
   const std::optional<VolumeFlow> best = best_flow(design);
   const auto& allowed = design.pump.allowable_region;
-  if (!best || !allowed) {
-    add_missing(checks, name, "Does the pump run where its maker allows it to run all the time?", "return pump",
-                "pump.best_efficiency_flow (or pump.efficiency) or pump.allowable_region", {});
+  if (lacks({{"pump.best_efficiency_flow or pump.efficiency", best.has_value()},
+             {"pump.allowable_region", allowed.has_value()}},
+            checks, name, "Does the pump run where its maker allows it to run all the time?"))
     return;
-  }
   checks.add(name, [&] {
     hydraulics::OperatingRegion region{.allowable_low = allowed->low, .allowable_high = allowed->high};
     // A maker may allow less than the standard prefers.
@@ -92,11 +105,10 @@ void operating_region(const Design& design, const hydraulics::ManifoldFlow& flow
 void suction(const Design& design, const hydraulics::ManifoldFlow& flow, Collector& checks) {
   const std::string name = "hydraulics: pump NPSH";
   const MainPipe& main = design.pipes.main;
-  if (design.pump.npsh_required.empty() || !main.K_suction) {
-    add_missing(checks, name, "Does the suction leave the pump pressure enough to run without cavitation?",
-                "return pump", "pump.npsh_required or pipes.main.K_suction", {});
+  if (lacks({{"pump.npsh_required", !design.pump.npsh_required.empty()},
+             {"pipes.main.K_suction", main.K_suction.has_value()}},
+            checks, name, "Does the suction leave the pump pressure enough to run without cavitation?"))
     return;
-  }
   checks.add(name, [&] {
     std::vector<hydraulics::NpshPoint> points;
     for (const PumpPoint& point : design.pump.npsh_required) points.push_back({point.flow, point.head});
@@ -117,11 +129,9 @@ void suction(const Design& design, const hydraulics::ManifoldFlow& flow, Collect
 
 void power(const Design& design, const hydraulics::ManifoldFlow& flow, Collector& checks) {
   const std::string name = "hydraulics: pump power";
-  if (design.pump.efficiency.empty()) {
-    add_missing(checks, name, "Does the return pump draw no more energy in a year than its rated power makes?",
-                "return pump", "pump.efficiency", {});
+  if (lacks({{"pump.efficiency", !design.pump.efficiency.empty()}}, checks, name,
+            "Does the return pump draw no more energy in a year than its rated power makes?"))
     return;
-  }
   checks.add(name, [&] {
     const Power drawn =
         hydraulics::power_drawn(pump_curve(design), efficiency_points(design), flow.flow, water_density(design));

@@ -497,8 +497,28 @@ TEST_CASE("study: what an older design does not state gets no verdict, and the a
     CHECK(silent.verdict == Verdict::outside_validity);
     CHECK(contains(silent.caution, "states no " + key.second));
   }
+  older.pipes.main.wall = 0.216_in;  // then only the rating is missing
+  CHECK(contains(assess(older).at("hydraulics: water hammer").caution, "states no pipes.main.pressure_rating."));
   // A duty beyond the measured points is no verdict either.
   Design few = demo();
   few.pump.npsh_required.resize(2);
   CHECK(assess(few).at("hydraulics: pump NPSH").verdict == Verdict::outside_validity);
+}
+
+TEST_CASE("study: tanks that run over, a sump full to its rim and a main without length take no other checks along") {
+  Design over = demo();
+  TankKind& kind = over.tanks.kinds.at("A");
+  kind.weir.crest = kind.outside_height - kind.glass_base - 0.1_in;
+  const Assessment wet = assess(over);
+  CHECK(wet.at("hydraulics: tank A running level").verdict == Verdict::fails);
+  CHECK(wet.at("hydraulics: tank A blocked drain").verdict == Verdict::outside_validity);
+  CHECK(contains(wet.at("hydraulics: tank A blocked drain").caution, "runs over its rim"));
+  CHECK(wet.at("hydraulics: tank B blocked drain").verdict == Verdict::fails);
+  Design full = demo();
+  full.sump.highest_depth = 23.5_in;  // 24 in less 0.5 in, which is one bit less in binary
+  full.sump.running_depth = full.sump.outside_height - full.sump.base;
+  CHECK(assess(full).at("hydraulics: restart after a power cut").verdict == Verdict::fails);
+  Design at_once = demo();
+  at_once.pipes.main.length = at_once.pipes.main.length_suction = Length();
+  CHECK(assess(at_once).at("hydraulics: water hammer").verdict == Verdict::fails);
 }
