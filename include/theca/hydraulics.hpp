@@ -18,6 +18,7 @@
 #include "theca/hydraulics/network.hpp"
 #include "theca/hydraulics/pipe.hpp"
 #include "theca/hydraulics/pump.hpp"
+#include "theca/hydraulics/pump_choice.hpp"
 #include "theca/hydraulics/pump_performance.hpp"
 #include "theca/hydraulics/pump_set.hpp"
 #include "theca/hydraulics/pump_speed.hpp"

@@ -1,8 +1,11 @@
 #include "theca/hydraulics/blocked_drain.hpp"
 
 #include <algorithm>
-#include <boost/math/quadrature/gauss_kronrod.hpp>
+#include <cmath>
+#include <limits>
+#include <numbers>
 
+#include "level_time.hpp"
 #include "theca/hydraulics/standpipe.hpp"
 #include "theca/require.hpp"
 
@@ -19,38 +22,52 @@ void validate(const BlockedTank& tank) {
   require::not_negative("sump reserve", tank.sump_reserve);
 }
 
-// Time in which the level rises between two heights at which the inflow is more than the drain takes.
+// Exact integral of A dh/(Q - q(h)) with q a weir round the rim, c h^1.5; infinite if the level does not come to `to`.
+// With u^3 = q(h)/Q the integrand is A h/u^2/Q times 2 u du/(1 - u^3), in partial fractions 2/3 (1/(1 - u) +
+// (u - 1)/(u^2 + u + 1)).
+double weir_time(double area, double inflow, double bore, double from, double to) {
+  const double settles = std::cbrt(std::pow(inflow / kernel::rim_weir_flow(bore, 1.0), 2.0));
+  const double u1 = std::sqrt(from / settles), u2 = std::sqrt(to / settles);
+  // From the flows left over, which keep their digits close to where the level settles.
+  const auto left = [&](double h, double u) {
+    return (1.0 - kernel::rim_weir_flow(bore, h) / inflow) / (1.0 + u + u * u);
+  };
+  const double left1 = left(from, u1), left2 = left(to, u2);
+  if (!(left2 > 0.0)) return std::numeric_limits<double>::infinity();
+  const auto rest = [](double u) {
+    return 0.5 * std::log(1.0 + u + u * u) - std::numbers::sqrt3 * std::atan((2.0 * u + 1.0) / std::numbers::sqrt3);
+  };
+  return 2.0 / 3.0 * area * settles / inflow * (std::log(left1 / left2) + rest(u2) - rest(u1));
+}
+
+// Time in which the level rises between two heights; infinite if the drain takes the whole inflow before.
 double rise_time(const BlockedTank& tank, const std::optional<EmergencyDrain>& drain, double from, double to) {
   const double q = si(tank.inflow), area = si(tank.surface);
   if (to <= from) return 0.0;
-  const double free_to = drain ? std::clamp(si(drain->rim), from, to) : to;
-  double time = area * (free_to - from) / q;
-  if (free_to >= to) return time;
-  // The drain's law changes with a kink where its pipe takes over from its rim; above it the flow is constant.
-  const double most = si(stack_capacity(drain->bore, 1.0 / 3.0));
-  const double kink =
-      std::clamp(si(drain->rim) + si(standpipe_rim_head(drain->bore, from_si<VolumeFlow>(most))), free_to, to);
-  const double weir_to_orifice = std::clamp(si(drain->rim) + kernel::drowned_rim_head(si(drain->bore)), free_to, kink);
-  const auto add = [&](double a, double b) {
-    if (b <= a) return;
-    double error = 0.0;
-    const double part = boost::math::quadrature::gauss_kronrod<double, 15>::integrate(
-        [&](double h) { return area / (q - si(emergency_drain_flow(*drain, from_si<Length>(h)))); }, a, b, 15, 1e-9,
-        &error);
-    if (!(error <= 1e-5 * part)) throw NotConverged("time until a tank overflows", error, 15);
-    time += part;
+  if (!drain) return area * (to - from) / q;
+  // The drain's law changes at its rim, where its rim drowns, and where its pipe takes over from the rim.
+  const double rim = si(drain->rim), bore = si(drain->bore), most = si(stack_capacity(drain->bore));
+  const double pipe_governs = si(standpipe_rim_head(drain->bore, stack_capacity(drain->bore)));
+  const double drowned = std::min(kernel::drowned_rim_head(bore), pipe_governs);
+  const auto stretch = [&](double low, double high, const auto& law) {
+    const double a = std::max(low, from - rim), b = std::min(high, to - rim);  // heads over the rim
+    return b > a ? law(a, b) : 0.0;
   };
-  add(free_to, weir_to_orifice);
-  add(weir_to_orifice, kink);
-  if (to > kink) time += area * (to - kink) / (q - most);
-  return time;
+  constexpr double all = std::numeric_limits<double>::infinity();
+  return stretch(-all, 0.0, [&](double a, double b) { return area * (b - a) / q; }) +
+         stretch(0.0, drowned, [&](double a, double b) { return weir_time(area, q, bore, a, b); }) +
+         stretch(drowned, pipe_governs,
+                 [&](double a, double b) {
+                   return detail::level_time(area, q, kernel::rim_orifice_flow(bore, 1.0), a, b);
+                 }) +
+         stretch(pipe_governs, all, [&](double a, double b) { return q > most ? area * (b - a) / (q - most) : all; });
 }
 }  // namespace
 
 VolumeFlow emergency_drain_flow(const EmergencyDrain& drain, const Length& level) {
   require::finite("rim", drain.rim);
   require::finite("level", level);
-  const VolumeFlow pipe = stack_capacity(drain.bore, 1.0 / 3.0);
+  const VolumeFlow pipe = stack_capacity(drain.bore);
   if (level <= drain.rim) return VolumeFlow();
   return std::min(pipe, standpipe_rim_flow(drain.bore, level - drain.rim).flow);
 }

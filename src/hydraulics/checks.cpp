@@ -163,9 +163,8 @@ Check emergency_drain_check(std::string_view where, const VolumeFlow& flow,
       .question = "If the main drain is blocked, does the emergency drain take the tank's whole flow?",
       .where = std::string(where),
       .source =
-          "rim: weir and orifice; pipe: Wyly & Eaton 1961, NBS Monograph 31, measured on 3 and 4 in stacks; bores "
-          "below "
-          "3 in are an extrapolation",
+          "rim: weir and orifice; pipe: Wyly & Eaton 1961, NBS Monograph 31, measured on 3 and 4 in stacks; "
+          "bores below 3 in are an extrapolation",
       .caution =
           std::string("Anything that blocks one drain can block the other: screen and inspect both. ") + flood_caution};
   VolumeFlow capacity;
@@ -177,9 +176,8 @@ Check emergency_drain_check(std::string_view where, const VolumeFlow& flow,
     require::that(drain->highest_level > drain->rim, "highest level", drain->highest_level,
                   "above the rim, " + text(drain->rim));
     const RimFlow rim = standpipe_rim_flow(drain->bore, drain->highest_level - drain->rim);
-    const VolumeFlow pipe = stack_capacity(drain->bore, 1.0 / 3.0);
-    capacity = std::min(rim.flow, pipe);
-    words.where += pipe < rim.flow                      ? ", pipe governs"
+    capacity = emergency_drain_flow(*drain, drain->highest_level);
+    words.where += capacity < rim.flow                  ? ", pipe governs"
                    : rim.control == RimControl::orifice ? ", rim governs as an orifice"
                                                         : ", rim governs as a weir";
   }

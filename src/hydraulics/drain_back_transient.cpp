@@ -6,6 +6,7 @@
 #include <boost/numeric/odeint/stepper/runge_kutta_dopri5.hpp>
 #include <cmath>
 
+#include "theca/hydraulics/friction.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -63,8 +64,8 @@ double weir_outflow(const OverflowingTank& tank, double level) {
   return head > 0.0 ? kernel::weir_flow(si(tank.weir.crest_length), tank.weir.end_contractions, head) : 0.0;
 }
 double siphon_outflow(const OverflowingTank& tank, double level, double sump_level) {
-  const double d = si(tank.siphon->bore), drive = std::max(level - sump_level, 0.0);
-  return 0.25 * 3.14159265358979323846 * d * d *
+  const double drive = std::max(level - sump_level, 0.0);
+  return kernel::bore_area(si(tank.siphon->bore)) *
          std::sqrt(2.0 * units::detail::standard_gravity * drive / tank.siphon->total_K);
 }
 
@@ -170,6 +171,17 @@ DrainBackCourse follow(Plumbing plumbing, const std::vector<Time>& times) {
   course.highest_sump_level = plumbing.highest();
   return course;
 }
+// What the tanks hold more at the surged flow than at the steady one.
+Volume taken_by_surge(const std::vector<OverflowingTank>& tanks, double surge) {
+  require::within("surge", surge, 1.0, 1.5);
+  Volume taken;
+  for (const OverflowingTank& tank : tanks) {
+    validate(tank);
+    taken += double(tank.count) * tank.surface *
+             (weir_head(tank.weir, surge * tank.inflow) - weir_head(tank.weir, tank.inflow));
+  }
+  return taken;
+}
 }  // namespace
 
 Length running_level(const OverflowingTank& tank) {
@@ -207,14 +219,15 @@ Length sump_level_at_restart(const std::vector<OverflowingTank>& tanks, const Ar
                              const Length& running_level, double surge) {
   require::positive("sump surface", sump_surface);
   require::not_negative("running level", running_level);
-  require::within("surge", surge, 1.0, 1.5);
-  Volume drawn;
-  for (const OverflowingTank& tank : tanks) {
-    validate(tank);
-    drawn += double(tank.count) * tank.surface *
-             (weir_head(tank.weir, surge * tank.inflow) - weir_head(tank.weir, tank.inflow));
-  }
-  return running_level - drawn / sump_surface;
+  return running_level - taken_by_surge(tanks, surge) / sump_surface;
+}
+
+Length least_sump_running_level(const std::vector<OverflowingTank>& tanks, const Area& sump_surface,
+                                const Length& least_level, double surge) {
+  require::that(!tanks.empty(), "number of tanks", 0.0, "1 or more");
+  require::positive("sump surface", sump_surface);
+  require::not_negative("least level", least_level);
+  return least_level + taken_by_surge(tanks, surge) / sump_surface;
 }
 
 }  // namespace theca::hydraulics

@@ -2,9 +2,10 @@
 
 #include <algorithm>
 #include <boost/math/quadrature/gauss_kronrod.hpp>
-#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 
+#include "level_time.hpp"
+#include "root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -42,20 +43,13 @@ Time level_change_time(const Outlet& outlet, const VolumeFlow& inflow, const Len
   const Length settles = settling_head(outlet, inflow);
   require::not_negative("from", from);
   require::not_negative("to", to);
-  if (from == to) return Time();
-  if (si(inflow) == 0.0 && to < from) return draining_time(outlet, from, to);
-  // The level nears the settling head from one side and never gets there.
-  const bool rises = to > from;
-  const double c = scale(outlet), s1 = std::sqrt(si(from)), s2 = std::sqrt(si(to)), root = si(inflow) / c;
-  if (s1 == s2) return Time();
-  if (rises ? !(s2 < root) : !(s2 > root))  // roots, as below: heads may still differ where their roots do not
+  if (si(inflow) == 0.0 && to <= from) return draining_time(outlet, from, to);  // down to an empty tank too
+  const double time = detail::level_time(si(outlet.tank_surface), si(inflow), scale(outlet), si(from), si(to));
+  if (std::isinf(time))
     throw OutOfValidity("time of a level change", "to = " + text(to) + "; from " + text(from) +
                                                       " the level goes towards " + text(settles) +
                                                       " and does not reach it");
-  const double change = (s1 - s2) / (root - s1);
-  // For small changes the first form keeps the digits, close to where the level settles the second.
-  const double logarithm = change > -0.5 ? std::log1p(change) : std::log((root - s2) / (root - s1));
-  return from_si<Time>(-2.0 * si(outlet.tank_surface) / c * ((s2 - s1) + root * logarithm));
+  return from_si<Time>(time);
 }
 
 VolumeFlow gravity_flow(const Pipe& pipe, const Length& head, const KinematicViscosity& viscosity) {
@@ -71,12 +65,7 @@ VolumeFlow gravity_flow(const Pipe& pipe, const Length& head, const KinematicVis
   const double most = area * std::sqrt(two_g * si(head) / with_exit.minor_loss_K);
   const double at_most = excess(most);
   if (at_most <= 0.0) return from_si<VolumeFlow>(most);
-  const std::uintmax_t allowed = 200;
-  std::uintmax_t iterations = allowed;
-  const auto [low, high] = boost::math::tools::toms748_solve(excess, 0.0, most, -si(head), at_most,
-                                                             boost::math::tools::eps_tolerance<double>(48), iterations);
-  if (iterations >= allowed) throw NotConverged("gravity flow", excess(low), static_cast<int>(iterations));
-  return from_si<VolumeFlow>(0.5 * (low + high));
+  return from_si<VolumeFlow>(detail::root_between("gravity flow", excess, 0.0, most, -si(head), at_most).at);
 }
 
 Time draining_time(const Area& tank_surface, const Pipe& pipe, const Length& from, const Length& to,
@@ -85,6 +74,8 @@ Time draining_time(const Area& tank_surface, const Pipe& pipe, const Length& fro
   require::positive("from", from);
   require::positive("to", to);
   require::within("to", to, Length(), from);
+  validate(pipe);
+  require::positive("viscosity", viscosity);
   if (from == to) return Time();
   // In s = sqrt(h) the integrand is smooth towards an empty tank.
   const auto integrand = [&](double s) { return 2.0 * s / si(gravity_flow(pipe, from_si<Length>(s * s), viscosity)); };

@@ -1,8 +1,7 @@
 #include "theca/hydraulics/duty_point.hpp"
 
-#include <boost/math/tools/toms748_solve.hpp>
-
 #include "pump_curve.hpp"
+#include "root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -46,20 +45,9 @@ DutyPoint duty_point(const PipeLine& line, const PumpCurve& pump, const Kinemati
                                           ", where the system asks for only " +
                                           text(from_si<Length>(si(last.head) - at_last)));
   DutyPoint d;
-  if (at_first == 0.0) {
-    d.flow = first.flow;
-  } else if (at_last == 0.0) {
-    d.flow = last.flow;
-  } else {
-    const std::uintmax_t allowed = 200;
-    std::uintmax_t iterations = allowed;
-    const auto [low, high] =
-        boost::math::tools::toms748_solve(excess, si(first.flow), si(last.flow), at_first, at_last,
-                                          boost::math::tools::eps_tolerance<double>(50), iterations);
-    d.flow = from_si<VolumeFlow>(0.5 * (low + high));
-    d.iterations = static_cast<int>(iterations);
-    if (iterations >= allowed) throw NotConverged("duty point", excess(si(d.flow)), d.iterations);
-  }
+  const auto root = detail::root_between("duty point", excess, si(first.flow), si(last.flow), at_first, at_last);
+  d.flow = from_si<VolumeFlow>(root.at);
+  d.iterations = root.evaluations;
   d.head = head(pump, d.flow);
   d.residual = from_si<Length>(excess(si(d.flow)));
   for (const Pipe& p : line.pipes) d.velocities.push_back(velocity(p, d.flow));

@@ -1,7 +1,6 @@
 #include "theca/hydraulics/gravity_main.hpp"
 
-#include <boost/math/tools/toms748_solve.hpp>
-
+#include "root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -59,12 +58,8 @@ PartFullFlow normal_depth(const GravityMain& main, const VolumeFlow& flow) {
   const double at_top = si(largest.flow) - si(flow);
   if (si(flow) == 0.0) return at_angle(main, 0.0);
   if (at_top <= 0.0) return largest;
-  const std::uintmax_t allowed = 300;
-  std::uintmax_t iterations = allowed;
-  const auto [low, high] = boost::math::tools::toms748_solve(excess, 0.0, angle_of_largest_flow, -si(flow), at_top,
-                                                             boost::math::tools::eps_tolerance<double>(48), iterations);
-  if (iterations >= allowed) throw NotConverged("normal depth", excess(high), static_cast<int>(iterations));
-  return at_angle(main, 0.5 * (low + high));
+  const auto root = detail::root_between("normal depth", excess, 0.0, angle_of_largest_flow, -si(flow), at_top);
+  return at_angle(main, root.at);
 }
 
 }  // namespace theca::hydraulics

@@ -38,7 +38,7 @@ Length critical_submergence_gordon(const Length& inlet_diameter, const VolumeFlo
   validate(inlet_diameter, flow);
   // Feet and ft/s to SI: ft / (ft/s ft^0.5) = s/ft^0.5.
   const double coefficient = (approach == Approach::symmetrical ? 0.3 : 0.4) / std::sqrt(units::detail::foot_m);
-  const double d = si(inlet_diameter), velocity = si(flow) / (0.25 * 3.14159265358979323846 * d * d);
+  const double d = si(inlet_diameter), velocity = si(flow) / kernel::bore_area(d);
   return from_si<Length>(coefficient * velocity * std::sqrt(d));
 }
 

@@ -3,6 +3,8 @@
 #include <array>
 #include <string>
 
+#include "find.hpp"
+
 namespace theca::hydraulics {
 
 namespace {
@@ -31,7 +33,6 @@ constexpr std::array metric_sizes{
     metric(125, 4.8, 6.0, 7.4, 9.2),    metric(140, 5.4, 6.7, 8.3, 10.3),    metric(160, 6.2, 7.7, 9.5, 11.8),
     metric(180, 6.9, 8.6, 10.7, 13.3),  metric(200, 7.7, 9.6, 11.9, 14.7),   metric(225, 8.6, 10.8, 13.4, 16.6),
     metric(250, 9.6, 11.9, 14.8, 18.4), metric(280, 10.7, 13.4, 16.6, 20.6), metric(315, 12.1, 15.0, 18.7, 23.2)};
-constexpr double quarter_pi = 0.78539816339744830962;
 }  // namespace
 
 void validate(const Pipe& pipe) {
@@ -42,7 +43,7 @@ void validate(const Pipe& pipe) {
 
 Area bore_area(const Length& bore) {
   require::positive("bore", bore);
-  return from_si<Area>(quarter_pi * si(bore) * si(bore));
+  return from_si<Area>(kernel::bore_area(si(bore)));
 }
 
 Velocity velocity(const Pipe& pipe, const VolumeFlow& flow) {
@@ -54,7 +55,7 @@ Length head_loss(const Pipe& pipe, const VolumeFlow& flow, const KinematicViscos
   validate(pipe);
   require::finite("flow", flow);
   require::positive("kinematic viscosity", viscosity);
-  require::within("Reynolds number", std::abs(si(flow)) / (quarter_pi * si(pipe.bore) * si(viscosity)), 0.0,
+  require::within("Reynolds number", kernel::reynolds_number(std::abs(si(flow)), si(pipe.bore), si(viscosity)), 0.0,
                   largest_reynolds_number);
   return from_si<Length>(
       kernel::head_loss(si(flow), si(pipe.bore), si(pipe.length), si(pipe.roughness), pipe.minor_loss_K, si(viscosity))
@@ -74,13 +75,7 @@ VolumeFlow flow_at_velocity(const Length& bore, const Velocity& velocity) {
 std::span<const PipeSize> plastic_pipe_sizes() { return sizes; }
 
 const PipeSize& plastic_pipe_size(std::string_view nominal) {
-  std::string known;
-  for (const PipeSize& s : sizes) {
-    if (s.nominal == nominal) return s;
-    if (!known.empty()) known += ", ";
-    known += s.nominal;
-  }
-  throw InvalidInput("nominal pipe size", "\"" + std::string(nominal) + "\"", "one of " + known);
+  return detail::find(sizes, &PipeSize::nominal, nominal, "nominal pipe size");
 }
 
 Length bore(const PipeSize& size, Schedule schedule) {
@@ -94,13 +89,7 @@ Length bore(const PipeSize& size, Schedule schedule) {
 std::span<const MetricPipeSize> metric_pipe_sizes() { return metric_sizes; }
 
 const MetricPipeSize& metric_pipe_size(int nominal) {
-  std::string known;
-  for (const MetricPipeSize& s : metric_sizes) {
-    if (s.nominal == nominal) return s;
-    if (!known.empty()) known += ", ";
-    known += std::to_string(s.nominal);
-  }
-  throw InvalidInput("nominal pipe size", std::to_string(nominal) + " mm", "one of " + known);
+  return detail::find(metric_sizes, &MetricPipeSize::nominal, nominal, "nominal pipe size in mm");
 }
 
 Length minimum_wall(const MetricPipeSize& size, MetricClass pressure_class) {

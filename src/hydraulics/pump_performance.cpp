@@ -4,21 +4,16 @@
 #include <string>
 
 #include "monotone_cubic.hpp"
+#include "rising_flows.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
 
 namespace {
 void validate(const std::vector<EfficiencyPoint>& p) {
-  require::that(p.size() >= 2, "efficiency points", static_cast<double>(p.size()), "2 or more");
-  for (std::size_t i = 0; i < p.size(); ++i) {
-    const std::string at = " of efficiency point " + std::to_string(i + 1);
-    require::not_negative("flow" + at, p[i].flow);
-    require::within("efficiency" + at, p[i].efficiency, 0.0, 1.0);
-    if (i > 0)
-      require::that(p[i].flow > p[i - 1].flow, "flow" + at, p[i].flow,
-                    "more than the point before, " + text(p[i - 1].flow));
-  }
+  detail::require_rising_flows(p, "efficiency");
+  for (std::size_t i = 0; i < p.size(); ++i)
+    require::within("efficiency of point " + std::to_string(i + 1), p[i].efficiency, 0.0, 1.0);
 }
 }  // namespace
 

@@ -1,10 +1,10 @@
 #include "theca/hydraulics/pump_speed.hpp"
 
 #include <algorithm>
-#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 
 #include "pump_curve.hpp"
+#include "root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -58,13 +58,7 @@ double speed_ratio_for(const PumpCurve& curve, const VolumeFlow& flow, const Len
   if (at_high < -rounding) refuse(": the fastest gives " + text(from_si<Length>(si(head) + at_high)));
   if (at_low >= 0.0) return low;
   if (at_high <= 0.0) return high;
-  const std::uintmax_t allowed = 200;
-  std::uintmax_t iterations = allowed;
-  const auto bracket = boost::math::tools::toms748_solve(excess, low, high, at_low, at_high,
-                                                         boost::math::tools::eps_tolerance<double>(50), iterations);
-  if (iterations >= allowed)
-    throw NotConverged("speed of a pump", bracket.second - bracket.first, static_cast<int>(allowed));
-  return 0.5 * (bracket.first + bracket.second);
+  return detail::root_between("speed of a pump", excess, low, high, at_low, at_high).at;
 }
 
 PumpCurve worn(const PumpCurve& curve, double flow_factor, double head_factor) {

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "monotone_cubic.hpp"
+#include "rising_flows.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -20,14 +21,9 @@ Length npsh_available(const Suction& suction) {
 }
 
 Length npsh_required(const std::vector<NpshPoint>& points, const VolumeFlow& flow) {
-  require::that(points.size() >= 2, "NPSH points", static_cast<double>(points.size()), "2 or more");
-  for (std::size_t i = 0; i < points.size(); ++i) {
-    const std::string at = " of NPSH point " + std::to_string(i + 1);
-    require::not_negative("flow" + at, points[i].flow);
-    require::not_negative("NPSH" + at, points[i].npsh);
-    if (i > 0)
-      require::that(points[i].flow > points[i - 1].flow, "flow" + at, points[i].flow, "more than the point before");
-  }
+  detail::require_rising_flows(points, "NPSH");
+  for (std::size_t i = 0; i < points.size(); ++i)
+    require::not_negative("NPSH of point " + std::to_string(i + 1), points[i].npsh);
   require::finite("flow", flow);
   require::valid("NPSH curve", "flow", flow, points.front().flow, points.back().flow);
   const detail::MonotoneCubic curve(

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <string>
 
+#include "find.hpp"
+#include "theca/hydraulics/friction.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -43,17 +45,6 @@ constexpr std::array two_K{TwoKFitting{"90 degree elbow, threaded", 800, 0.40, w
                            TwoKFitting{"butterfly valve", 800, 0.25, within(0.50)},
                            TwoKFitting{"swing check valve", 1500, 1.50, {0.80, 2.00}}};
 
-template <class Table>
-const auto& find(const Table& table, std::string_view name) {
-  std::string known;
-  for (const auto& f : table) {
-    if (f.name == name) return f;
-    if (!known.empty()) known += "; ";
-    known += f.name;
-  }
-  throw InvalidInput("fitting", "\"" + std::string(name) + "\"", "one of " + known);
-}
-
 double inches(std::string_view argument, const Length& size) {
   require::within(argument, size, 0.5 * units::inch, 24.0 * units::inch);
   return in(size, units::inch);
@@ -67,8 +58,12 @@ void require_reynolds(double reynolds) {
 
 std::span<const ThreeKFitting> three_K_fittings() { return three_K; }
 std::span<const TwoKFitting> two_K_fittings() { return two_K; }
-const ThreeKFitting& three_K_fitting(std::string_view name) { return find(three_K, name); }
-const TwoKFitting& two_K_fitting(std::string_view name) { return find(two_K, name); }
+const ThreeKFitting& three_K_fitting(std::string_view name) {
+  return detail::find(three_K, &ThreeKFitting::name, name, "fitting");
+}
+const TwoKFitting& two_K_fitting(std::string_view name) {
+  return detail::find(two_K, &TwoKFitting::name, name, "fitting");
+}
 
 double loss_K(const ThreeKFitting& fitting, double reynolds, const Length& nominal_size) {
   require_reynolds(reynolds);

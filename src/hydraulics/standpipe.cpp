@@ -65,7 +65,7 @@ StandpipeState standpipe_state(const Standpipe& standpipe, const VolumeFlow& flo
                                const KinematicViscosity& viscosity) {
   const VolumeFlow siphon_starts = siphon_start_flow(standpipe, viscosity);
   const Length& bore = standpipe.pipe.bore;
-  const VolumeFlow ring = stack_capacity(bore, 1.0 / 3.0);
+  const VolumeFlow ring = stack_capacity(bore);
   StandpipeState state;
   const Length at_rim = standpipe_rim_head(bore, flow);
   const double area = si(bore_area(bore)), velocity_m_s = si(flow) / area, g = units::detail::standard_gravity;
@@ -87,6 +87,25 @@ StandpipeState standpipe_state(const Standpipe& standpipe, const VolumeFlow& flo
     state.uncertainty = 0.20;
   }
   return state;
+}
+
+VolumeFlow standpipe_flow(const Standpipe& standpipe, const Length& highest_head, StandpipeRegime allowed,
+                          const KinematicViscosity& viscosity) {
+  const Length& bore = standpipe.pipe.bore;
+  const VolumeFlow flow =
+      std::min(siphon_flow(standpipe, highest_head, viscosity), standpipe_rim_flow(bore, highest_head).flow);
+  const VolumeFlow ring = stack_capacity(bore);
+  switch (allowed) {
+    case StandpipeRegime::weir:
+      return std::min({flow, ring, self_venting_flow(bore), siphon_start_flow(standpipe, viscosity)});
+    case StandpipeRegime::annular:
+      return std::min({flow, ring, siphon_start_flow(standpipe, viscosity)});
+    case StandpipeRegime::gulping:
+      return std::min(flow, siphon_start_flow(standpipe, viscosity));
+    case StandpipeRegime::siphon:
+      break;
+  }
+  return flow;
 }
 
 }  // namespace theca::hydraulics

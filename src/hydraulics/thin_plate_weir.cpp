@@ -1,9 +1,9 @@
 #include "theca/hydraulics/thin_plate_weir.hpp"
 
 #include <algorithm>
-#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 
+#include "root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -94,12 +94,7 @@ Length rising_root(const char* what, const F& flow_at, double flow, double highe
   const double at_low = excess(lowest), at_high = excess(highest);
   if (at_low >= 0.0) return Length();
   if (at_high <= 0.0) return from_si<Length>(highest);
-  const std::uintmax_t allowed = 200;
-  std::uintmax_t iterations = allowed;
-  const auto [low, high] = boost::math::tools::toms748_solve(excess, lowest, highest, at_low, at_high,
-                                                             boost::math::tools::eps_tolerance<double>(48), iterations);
-  if (iterations >= allowed) throw NotConverged(what, excess(low), static_cast<int>(iterations));
-  return from_si<Length>(0.5 * (low + high));
+  return from_si<Length>(detail::root_between(what, excess, lowest, highest, at_low, at_high).at);
 }
 }  // namespace
 
@@ -161,6 +156,7 @@ WeirFlow comb_weir_flow(const CombWeir& comb, const Length& head) {
 }
 
 Length comb_weir_head(const CombWeir& comb, const VolumeFlow& flow) {
+  require::not_negative("flow", flow);
   require::valid(comb_of_slots, "flow", flow, VolumeFlow(), comb_weir_flow(comb, comb.slot_height).flow);
   const double q = si(flow) / comb_scale(comb);
   return from_si<Length>(std::cbrt(q * q));
@@ -176,6 +172,7 @@ WeirFlow broad_crest_flow(const BroadCrest& crest, const Length& head) {
 }
 
 Length broad_crest_head(const BroadCrest& crest, const VolumeFlow& flow) {
+  require::not_negative("flow", flow);
   require::valid(broad, "flow", flow, VolumeFlow(), broad_crest_flow(crest, 0.33 * crest.crest_breadth).flow);
   const double q = si(flow) / broad_scale(crest);
   return from_si<Length>(std::cbrt(q * q));

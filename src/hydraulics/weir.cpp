@@ -1,7 +1,6 @@
 #include "theca/hydraulics/weir.hpp"
 
-#include <boost/math/tools/toms748_solve.hpp>
-
+#include "root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -39,12 +38,7 @@ Length weir_head(const Weir& weir, const VolumeFlow& flow) {
   const double at_least = excess(least), at_longest = excess(longest);
   if (at_least >= 0.0 || least >= longest) return from_si<Length>(least);
   if (at_longest <= 0.0) return from_si<Length>(longest);
-  const std::uintmax_t allowed = 200;
-  std::uintmax_t iterations = allowed;
-  const auto [low, high] = boost::math::tools::toms748_solve(excess, least, longest, at_least, at_longest,
-                                                             boost::math::tools::eps_tolerance<double>(51), iterations);
-  if (iterations >= allowed) throw NotConverged("weir head", excess(low), static_cast<int>(iterations));
-  return from_si<Length>(0.5 * (low + high));
+  return from_si<Length>(detail::root_between("weir head", excess, least, longest, at_least, at_longest).at);
 }
 
 bool weir_in_fitted_range(const Weir& weir, const Length& weir_head) {

@@ -117,6 +117,22 @@ TEST_CASE("restart: the sump's lowest level is where the course of levels ends [
   CHECK(contains(message_of<InvalidInput>([] { sump_level_at_restart({plain}, sump.surface, 1_m, 1.6); }), "surge"));
 }
 
+TEST_CASE("restart: the least running level of the sump is that which the surge just draws down to the intake") {
+  // Without contractions the head goes as Q^(2/3): h0 = (Q/(1.84 L))^(2/3), 4 tanks of 1.2 m2 over 1 m2 [by hand].
+  const double h0 = std::pow(0.001 / (1.84 * 0.3), 2.0 / 3.0);
+  CHECK(near(si(least_sump_running_level({plain}, sump.surface, 0.2_m, 1.3)),
+             0.2 + 4.8 * h0 * (std::pow(1.3, 2.0 / 3.0) - 1.0), 1e-12));
+  CHECK(near(least_sump_running_level({plain}, sump.surface, 0.2_m, 1.0), 0.2_m, 1e-15));
+  ReceivingSump tight = sump;
+  const std::vector<OverflowingTank> tanks{plain, siphoning};
+  tight.running_level = least_sump_running_level(tanks, sump.surface, 0.15_m, 1.4);
+  CHECK(test::within(restart_course(tanks, tight, hours_after, 1.4).lowest_sump_level, 0.15_m, from_si<Length>(1e-7)));
+  CHECK(contains(message_of<InvalidInput>([] { least_sump_running_level({}, 1_m2, 0_m, 1.0); }), "number of tanks"));
+  CHECK(contains(message_of<InvalidInput>([] { least_sump_running_level({plain}, 0_m2, 0_m, 1.0); }), "sump surface"));
+  CHECK(contains(message_of<InvalidInput>([] { least_sump_running_level({plain}, 1_m2, -1_m, 1.0); }), "least level"));
+  CHECK(contains(message_of<InvalidInput>([] { least_sump_running_level({plain}, 1_m2, 0_m, 1.6); }), "surge"));
+}
+
 TEST_CASE("drain-back course: impossible input is named") {
   const auto tank_with = [](auto change) {
     OverflowingTank t = siphoning;

@@ -80,6 +80,9 @@ TEST_CASE("draining: impossible input is named") {
       "to ="));
   CHECK(contains(message_of<InvalidInput>([] { settling_head(outlet, -1.0 * units::gpm); }), "inflow"));
   CHECK(contains(message_of<InvalidInput>([] { gravity_flow(drain_pipe, -1.0 * units::metre, water); }), "head"));
+  CHECK(contains(message_of<InvalidInput>([] { draining_time(1_m2, Pipe{}, 1_m, 1_m, water); }), "bore"));
+  CHECK(contains(message_of<InvalidInput>([] { draining_time(1_m2, drain_pipe, 1_m, 1_m, KinematicViscosity()); }),
+                 "viscosity"));
   CHECK(
       contains(message_of<InvalidInput>([] { draining_time(Area(), drain_pipe, 1_m, 0.5_m, water); }), "tank surface"));
   CHECK(contains(message_of<InvalidInput>([] { filling_time(1.0 * units::litre, VolumeFlow()); }), "flow"));

@@ -40,6 +40,33 @@ TEST_CASE("pumps in series: heads add at one flow, over the flows that both know
     CHECK(near(head(joint, gph * units::gph), head(strong(), gph * units::gph) + head(weak(), gph * units::gph), 1e-3));
 }
 
+TEST_CASE("joint curves of unlike pumps: flow right to 0.1 % of the largest, also where a curve starts flat") {
+  const PumpCurve flat{.points = {{0_gph, 12_ft}, {2000_gph, 11.98_ft}, {5000_gph, 10_ft}, {8000_gph, 3_ft}}};
+  const PumpCurve plateau{.points = {{0_gph, 20_ft}, {1000_gph, 12_ft}, {4000_gph, 11.95_ft}, {7000_gph, 2_ft}}};
+  const std::vector<std::vector<PumpCurve>> sets{
+      {strong(), weak()}, {flat, plateau}, {flat, strong()}, {flat, worn(flat, 0.95, 0.9)}, {plateau, flat, strong()}};
+  for (const auto& set : sets) {
+    const PumpCurve one_line = series(set), one_main = parallel(set);
+    const double last = si(one_line.points.back().flow), most = si(one_main.points.back().flow);
+    double worst_series = 0.0, worst_parallel = 0.0;
+    for (int i = 1; i < 4000; ++i) {
+      const VolumeFlow q = from_si<VolumeFlow>(last * i / 4000);
+      Length sum;
+      for (const PumpCurve& p : set) sum += head(p, q);
+      worst_series = std::max(worst_series, std::abs(si(flow_at_head(one_line, sum)) - si(q)) / last);
+      const double low = si(one_main.points.back().head), high = si(one_main.points.front().head);
+      const Length h = from_si<Length>(low + (high - low) * i / 4000);
+      VolumeFlow joint;
+      for (const VolumeFlow& share : parallel_flows(set, h)) joint += share;
+      worst_parallel = std::max(worst_parallel, std::abs(si(flow_at_head(one_main, h)) - si(joint)) / most);
+    }
+    CAPTURE(worst_series);
+    CAPTURE(worst_parallel);
+    CHECK(worst_series < 1e-3);
+    CHECK(worst_parallel < 1e-3);
+  }
+}
+
 TEST_CASE("equal pumps: twice the flow in parallel, twice the head in series, exact") {
   for (const auto between : {Interpolation::linear, Interpolation::monotone}) {
     const PumpCurve one = demo_pump(between);

@@ -2,7 +2,6 @@
 
 #include <limits>
 
-#include "dual.hpp"
 #include "support/near.hpp"
 #include "theca/hydraulics/fittings.hpp"
 
@@ -35,19 +34,6 @@ TEST_CASE("fittings: turbulent K of Darby is near Crane's for the threaded elbow
   // Two fits to many makers' fittings: the spread of 40 % covers them.
   const double darby = loss_K(three_K_fitting("90 degree elbow, threaded"), 1e6, 2_in);
   CHECK(near(darby, elbow_90(2.067_in).K, 0.40));
-}
-
-TEST_CASE("fittings: head loss in the kernel is K v^2/2g, its slope the derivative, zero at rest") {
-  using test::Dual;
-  const double bore = 0.05, K1 = 800, K = 0.6, nu = 1e-6, pi = 3.14159265358979323846;
-  for (const double q : {-1e-3, 1e-6, 2e-4}) {
-    const auto h = kernel::reynolds_loss(q, bore, K1, K, nu);
-    const double v = q / (0.25 * pi * bore * bore), re = std::abs(v) * bore / nu;
-    CHECK(near(h.loss_m, (K1 / re + K) * v * std::abs(v) / (2 * 9.80665), 1e-13));
-    const auto d = kernel::reynolds_loss(Dual(q, 1.0), Dual(bore), Dual(K1), Dual(K), Dual(nu));
-    CHECK(near(d.loss_m.d, h.slope_s_m2, 1e-13));
-  }
-  CHECK(kernel::reynolds_loss(0.0, bore, K1, K, nu).loss_m == 0.0);
 }
 
 TEST_CASE("fittings of several constants: bad input is refused by name") {

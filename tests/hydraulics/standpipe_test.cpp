@@ -94,6 +94,29 @@ TEST_CASE("standpipe: a siphon spends its fall and head on friction, fittings an
   CHECK(near(standpipe_state(tall, q, seawater_at_25).lowest_head, 0.1_m, 1e-8));
 }
 
+TEST_CASE("standpipe: the largest flow at an allowed level is the rim's, the regime's or the full pipe's [by hand]") {
+  const double pi = 3.14159265358979323846, d = 1.049 * 0.0254;
+  const auto flow_at = [](const Length& head, StandpipeRegime allowed) {
+    return standpipe_flow(tall, head, allowed, seawater_at_25);
+  };
+  CHECK(near(si(flow_at(9_mm, StandpipeRegime::annular)), 1.84 * pi * d * std::pow(0.009, 1.5),
+             1e-13));  // the rim as a weir
+  CHECK(near(si(flow_at(9_mm, StandpipeRegime::weir)), 0.3 * 0.25 * pi * d * d * std::sqrt(9.80665 * d), 1e-13));
+  CHECK(near(flow_at(100_mm, StandpipeRegime::annular), stack_capacity(tall.pipe.bore), 1e-15));
+  CHECK(near(flow_at(1.2_m, StandpipeRegime::gulping), siphon_start_flow(tall, seawater_at_25), 1e-15));
+  CHECK(si(flow_at(0_m, StandpipeRegime::siphon)) == 0.0);
+  for (const Length& head : {1_mm, 5_mm, 12_mm, 30_mm, 200_mm, 1_m}) {
+    const VolumeFlow q = flow_at(head, StandpipeRegime::siphon);
+    CHECK(near(standpipe_state(tall, q, seawater_at_25).head, head, 1e-12));
+    for (const auto allowed : {StandpipeRegime::weir, StandpipeRegime::annular, StandpipeRegime::gulping}) {
+      const StandpipeState s = standpipe_state(tall, flow_at(head, allowed), seawater_at_25);
+      CHECK(s.regime <= allowed);
+      CHECK(si(s.head) <= si(head) * (1.0 + 1e-12));
+    }
+  }
+  CHECK(contains(message_of<InvalidInput>([&] { flow_at(-1_m, StandpipeRegime::weir); }), "head over rim"));
+}
+
 TEST_CASE("standpipe: an impossible pipe or flow is named, regimes") {
   Standpipe bad = tall;
   bad.fall = 3_m;

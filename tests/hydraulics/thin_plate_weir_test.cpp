@@ -92,6 +92,8 @@ TEST_CASE("measured weirs: impossible input is named") {
                  }),
                  "tooth width"));
   CHECK(contains(message_of<OutOfValidity>([] { comb_weir_flow(comb, 0.031_m); }), "head"));
+  CHECK(contains(message_of<InvalidInput>([] { comb_weir_head(comb, -1.0 * units::gpm); }), "flow"));
+  CHECK(contains(message_of<InvalidInput>([] { broad_crest_head(crest, -1.0 * units::gpm); }), "flow"));
   CHECK(contains(message_of<OutOfValidity>([] { comb_weir_head(comb, 1.0 * units::cubic_metre_per_second); }), "flow"));
   CHECK(contains(message_of<InvalidInput>([] { broad_crest_flow({1_m, 0_m, 1_m}, 0.1_m); }), "crest breadth"));
   CHECK(contains(message_of<OutOfValidity>([] { broad_crest_flow(crest, 0.17_m); }), "head"));

@@ -14,8 +14,8 @@ struct EmergencyDrain {
   Length highest_level;  ///< level the water may rise to, over the same floor, above the rim
 };
 
-/// Flow that an emergency drain takes off at a water level: the smaller of its rim's flow and of stack_capacity() at a
-/// third; zero below its rim. A siphon is not counted on.
+/// Flow that an emergency drain takes off at a water level, and so the largest inflow that it holds there: the smaller
+/// of its rim's flow and of stack_capacity() at a third; zero below its rim. A siphon is not counted on.
 /// @throws InvalidInput   bore not > 0, a level not finite
 /// @throws OutOfValidity  bore outside that of stack_capacity()
 VolumeFlow emergency_drain_flow(const EmergencyDrain& drain, const Length& level);
@@ -42,14 +42,14 @@ struct BlockedDrainOutcome {
 
 /// Level, time and volume when the main drain is blocked and the pump keeps its flow.
 ///
-/// The level nears its settling level without end; final_level is the limit. The sump loses what the tank holds and
-/// what runs over, whatever the emergency drain returns. Head over the tank's rim and evaporation are left out; the
-/// real pump gives less as the sump falls, which errs on the early side.
+/// The level nears its settling level without end; final_level is the limit. Times are exact for the laws used; one
+/// that cannot be told from never, as the drain takes the inflow but for the last digit, is infinite. The sump loses
+/// what the tank holds and what runs over, whatever the emergency drain returns. Head over the tank's rim and
+/// evaporation are left out; the real pump gives less as the sump falls, which errs on the early side.
 /// @param drain  the emergency drain, none if absent; its highest_level plays no part here
 /// @throws InvalidInput   impossible tank or drain
 /// @throws OutOfValidity  bore of the drain outside that of stack_capacity()
-/// @throws NotConverged   the integral of A dh/(Q - q(h)) did not close
-/// @source balance of volumes; standpipe_rim_flow() and stack_capacity() for the drain
+/// @source balance of volumes, A dh/(Q - q(h)) integrated in closed form; standpipe_rim_flow() and stack_capacity()
 BlockedDrainOutcome blocked_drain(const BlockedTank& tank, const std::optional<EmergencyDrain>& drain);
 
 }  // namespace theca::hydraulics

@@ -41,4 +41,33 @@ Volume spare_volume(const Area& sump_surface, const Length& running_level, const
 /// @throws InvalidInput  surface not > 0, level negative, or not finite
 Length sump_level_after(const DrainBack& back, const Area& sump_surface, const Length& running_level);
 
+/// Where the siphon breaks of all return outlets must lie.
+struct SiphonBreak {
+  Length depth;                ///< under each tank's weir crest, at most
+  std::vector<Length> levels;  ///< the same as the lowest level in each tank, in their order
+};
+
+/// The lowest siphon breaks, all equally deep under the weir crests of their tanks, with which the drain-back still
+/// fits the sump: the inverse of drain_back(). Any higher one does too; from the crest up the weir alone decides. A
+/// break must yet lie below the running level by enough not to draw air with the pump on.
+///
+/// A tank that would run empty gives no more than it holds; if even all of them do, every level is 0.
+/// @param at_crests  the tanks with their weir crest as rest level
+/// @param pipes      content of the pipes and drains that run empty, >= 0
+/// @param spare      room in the sump, see spare_volume(), less any margin
+/// @throws InvalidInput   as drain_back(), no tank, spare negative
+/// @throws OutOfValidity  the sump runs over with the tanks at their weir crests already; says by how much
+/// @source geometry: the drain-back rises with the depth in straight pieces, solved exactly
+SiphonBreak siphon_break_for(const std::vector<DrainingTank>& at_crests, const Volume& pipes, const Volume& spare);
+
+/// Least surface of a sump that holds a drain-back between its running and its highest level.
+/// @param margin  share of the drain-back that stays free, >= 0: 0.1 for a tenth
+/// @throws InvalidInput  highest level not above the running level, drain-back or margin negative, or not finite
+Area sump_surface_for(const DrainBack& back, const Length& running_level, const Length& highest_level, double margin);
+
+/// Least height between the running and the highest level of a sump that holds a drain-back.
+/// @param margin  share of the drain-back that stays free, >= 0
+/// @throws InvalidInput  surface not > 0, drain-back or margin negative, or not finite
+Length sump_spare_height_for(const DrainBack& back, const Area& sump_surface, double margin);
+
 }  // namespace theca::hydraulics

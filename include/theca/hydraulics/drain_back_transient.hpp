@@ -30,7 +30,7 @@ struct OverflowingTank {
 /// The sump that all of them drain to, at the moment before the change.
 struct ReceivingSump {
   Area surface;          ///< > 0
-  Length running_level;  ///< water level with the pump on, >= 0, over the tanks' floor; below every tank's level
+  Length running_level;  ///< with the pump on, >= 0; over the same floor as the tanks' levels, and below them
   Volume pipes;          ///< content of drains and risers that run empty, >= 0
   Time pipes_empty_in;   ///< > 0; they empty, and fill again, evenly over this time
 };
@@ -62,7 +62,7 @@ Length running_level(const OverflowingTank& tank);
 /// @param times  rising, >= 0
 /// @throws InvalidInput   impossible tank, sump or times; a sump that rises above the weir crests or the siphon's break
 /// @throws OutOfValidity  weir head outside Francis's limit
-/// @throws NotConverged   the steps became too small
+/// @throws NotConverged   not at the last time after 200 000 steps
 /// @source balance of volumes; Francis 1855; siphon sqrt(2 g H/K); Dormand-Prince steps with error control
 DrainBackCourse drain_back_course(const std::vector<OverflowingTank>& tanks, const ReceivingSump& sump,
                                   const std::vector<Time>& times);
@@ -75,6 +75,7 @@ DrainBackCourse drain_back_course(const std::vector<OverflowingTank>& tanks, con
 /// @param surge  1 to 1.5
 /// @throws InvalidInput   as above, surge outside its range, a sump that runs dry before the water comes back
 /// @throws OutOfValidity  the surged flow needs more weir head than Francis's formula allows
+/// @throws NotConverged   as above
 DrainBackCourse restart_course(const std::vector<OverflowingTank>& tanks, const ReceivingSump& sump,
                                const std::vector<Time>& times, double surge = 1.0);
 
@@ -84,5 +85,14 @@ DrainBackCourse restart_course(const std::vector<OverflowingTank>& tanks, const 
 /// @throws OutOfValidity  the surged flow needs more weir head than Francis's formula allows
 Length sump_level_at_restart(const std::vector<OverflowingTank>& tanks, const Area& sump_surface,
                              const Length& running_level, double surge = 1.0);
+
+/// Least running level of a sump that no restart draws below `least_level`, where the pump would take air: inverse of
+/// sump_level_at_restart(). Evaporation between top-ups comes on top.
+/// @param least_level  of the sump, >= 0: its intake plus critical_submergence() at the surged flow
+/// @throws InvalidInput   no tank, impossible tank, sump surface not > 0, least level negative, surge outside 1 to 1.5
+/// @throws OutOfValidity  the surged flow needs more weir head than Francis's formula allows
+/// @source balance of volumes; weir_head()
+Length least_sump_running_level(const std::vector<OverflowingTank>& tanks, const Area& sump_surface,
+                                const Length& least_level, double surge = 1.0);
 
 }  // namespace theca::hydraulics

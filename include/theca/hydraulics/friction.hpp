@@ -10,6 +10,18 @@ namespace theca::hydraulics {
 
 namespace kernel {
 
+/// Inside area of a round bore.
+template <class T>
+T bore_area(const T& bore_m) {
+  return T(0.25 * 3.14159265358979323846) * bore_m * bore_m;
+}
+
+/// Reynolds number of a full round pipe, from its flow.
+template <class T>
+T reynolds_number(const T& flow_m3_s, const T& bore_m, const T& viscosity_m2_s) {
+  return flow_m3_s / (T(0.25 * 3.14159265358979323846) * bore_m * viscosity_m2_s);
+}
+
 /// Darcy friction factor and its derivative to the Reynolds number.
 template <class T>
 struct FrictionFactor {
@@ -68,9 +80,8 @@ struct HeadLoss {
 template <class T>
 HeadLoss<T> head_loss(const T& flow_m3_s, const T& bore_m, const T& length_m, const T& roughness_m, const T& K,
                       const T& viscosity_m2_s) {
-  const double pi = 3.14159265358979323846;
   const double g = units::detail::standard_gravity;
-  const T area = T(0.25 * pi) * bore_m * bore_m;
+  const T area = bore_area<T>(bore_m);
   const T v = flow_m3_s / area;
   const T speed = v < T(0) ? T(-1) * v : v;
   const T reynolds = speed * bore_m / viscosity_m2_s;
@@ -155,8 +166,8 @@ inline Length head_loss_friction(const VolumeFlow& flow, const Length& bore, con
   detail::require_bore_and_roughness(bore, roughness);
   require::not_negative("length", length);
   require::positive("kinematic viscosity", viscosity);
-  const double reynolds = si(flow) / (0.78539816339744830962 * si(bore) * si(viscosity));
-  require::within("Reynolds number", reynolds, 0.0, largest_reynolds_number);
+  require::within("Reynolds number", kernel::reynolds_number(si(flow), si(bore), si(viscosity)), 0.0,
+                  largest_reynolds_number);
   return from_si<Length>(kernel::head_loss(si(flow), si(bore), si(length), si(roughness), 0.0, si(viscosity)).loss_m);
 }
 

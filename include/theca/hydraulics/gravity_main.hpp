@@ -60,9 +60,11 @@ struct PartFullFlow {
 PartFullFlow flow_at_depth(const GravityMain& main, const Length& depth);
 
 /// Flow of the full section at its own slope (no pressure).
+/// @throws InvalidInput  impossible main
 VolumeFlow full_bore_flow(const GravityMain& main);
 
 /// The largest uniform flow, at a depth of 0.938 bore; about 7.6 % above the full bore's.
+/// @throws InvalidInput  impossible main
 PartFullFlow largest_flow(const GravityMain& main);
 
 /// Depth that a flow takes, the lower of the two where both exist.

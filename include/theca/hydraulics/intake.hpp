@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "theca/hydraulics/friction.hpp"
 #include "theca/units.hpp"
 
 namespace theca::hydraulics {
@@ -11,8 +12,7 @@ namespace kernel {
 template <class T>
 T intake_froude_number(const T& inlet_diameter_m, const T& flow_m3_s) {
   using std::sqrt;
-  const T velocity = flow_m3_s / (T(0.25 * 3.14159265358979323846) * inlet_diameter_m * inlet_diameter_m);
-  return velocity / sqrt(T(units::detail::standard_gravity) * inlet_diameter_m);
+  return flow_m3_s / bore_area<T>(inlet_diameter_m) / sqrt(T(units::detail::standard_gravity) * inlet_diameter_m);
 }
 /// ANSI/HI 9.8; unchecked.
 template <class T>

@@ -18,7 +18,8 @@ struct Pipe {
   double minor_loss_K = 0.0;  ///< sum of K of the fittings in it, >= 0; see total_K()
 };
 
-/// @throws InvalidInput  naming the member that is impossible
+/// Refuses an impossible pipe.
+/// @throws InvalidInput  naming the member and its range
 void validate(const Pipe& pipe);
 
 /// Inside area of a round bore.
@@ -26,7 +27,8 @@ void validate(const Pipe& pipe);
 Area bore_area(const Length& bore);
 
 /// Mean velocity, signed as the flow.
-/// @throws InvalidInput  impossible pipe, flow not finite
+/// @throws InvalidInput  bore not > 0, flow not finite
+/// @source continuity
 Velocity velocity(const Pipe& pipe, const VolumeFlow& flow);
 
 /// Head lost to wall friction and fittings; negative for a flow in the other direction.
@@ -35,6 +37,7 @@ Velocity velocity(const Pipe& pipe, const VolumeFlow& flow);
 Length head_loss(const Pipe& pipe, const VolumeFlow& flow, const KinematicViscosity& viscosity);
 
 /// Water in the full pipe.
+/// @throws InvalidInput  impossible pipe
 Volume content(const Pipe& pipe);
 
 /// The largest flow that keeps a pipe of this bore at or below a velocity.
@@ -63,6 +66,7 @@ const PipeSize& plastic_pipe_size(std::string_view nominal);
 /// Outside diameter less twice the minimum wall: the largest bore the standard admits, e.g. 1.049 in for 1 in
 /// Schedule 40. The wall tolerance is all plus (0.020 in or 12 %, from memory), so that real pipe of small sizes is
 /// narrower: by about 1 to 2 %, which costs 5 to 10 % more head (an estimate; common practice, no source).
+/// @throws InvalidInput  a wall that leaves no bore
 Length bore(const PipeSize& size, Schedule schedule);
 
 /// Pressure classes of metric PVC-U pipe, each of one standard; the number is the nominal pressure in bar at 20 C.
@@ -84,10 +88,9 @@ struct MetricPipeSize {
 };
 
 /// Sizes 20 to 315 mm, in rising order.
-/// @source EN ISO 1452-2 table "nominal (minimum) wall thicknesses" (formerly ISO 4422-2, EN 1452-2), EN ISO 15493
-/// annex
-///         for PVC-U; figures from memory, checked against the rule of ISO 4065, dn / (2 S + 1) rounded up to 0.1 mm,
-///         and against walls printed by a pipe merchant for 20 to 200 mm
+/// @source EN ISO 1452-2 table "nominal (minimum) wall thicknesses" (formerly ISO 4422-2, EN 1452-2), EN ISO
+///         15493, annex for PVC-U; figures from memory, checked against the rule of ISO 4065, dn / (2 S + 1) rounded up
+///         to 0.1 mm, and against walls printed by a pipe merchant for 20 to 200 mm
 std::span<const MetricPipeSize> metric_pipe_sizes();
 
 /// The size of that nominal outside diameter in mm.

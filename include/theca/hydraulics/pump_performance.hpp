@@ -48,9 +48,8 @@ enum class Operation { preferred, allowable, outside };
 /// Where a flow lies. Both regions move with the speed: give the best flow at the pump's real speed.
 /// @throws InvalidInput  flow negative, best flow not > 0, or limits not 0 < allowable_low <= preferred_low <
 ///                       preferred_high <= allowable_high
-/// @source ANSI/HI 9.6.3: preferred 70 to 120 % of best flow for radial pumps (80 to 115 % at high specific speed),
-/// from
-///         memory; the allowable region is the maker's by that standard
+/// @source ANSI/HI 9.6.3: preferred 70 to 120 % of best flow for radial pumps (80 to 115 % at high specific
+///         speed), from memory; the allowable region is the maker's by that standard
 Operation operation(const OperatingRegion& region, const VolumeFlow& flow, const VolumeFlow& best_flow);
 
 }  // namespace theca::hydraulics

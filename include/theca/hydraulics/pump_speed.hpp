@@ -14,9 +14,8 @@ inline constexpr double highest_speed_ratio = 1.2;
 /// The curve at another speed: every point's flow as the ratio, its head as the ratio squared. The duty point does not
 /// follow the laws where there is static head: cross this curve with the system's anew.
 /// @throws InvalidInput   impossible curve, ratio not finite
-/// @throws OutOfValidity  ratio outside 0.5..1.2. Above 1 the motor's load rises with the cube: see that it and the
-/// pump
-///                        are rated for it
+/// @throws OutOfValidity  ratio outside 0.5..1.2. Above 1 the motor's load rises with the cube: see that
+///                        it and the pump are rated for it
 /// @source affinity laws, e.g. Karassik et al., Pump Handbook (from memory)
 PumpCurve at_speed(const PumpCurve& curve, double speed_ratio);
 

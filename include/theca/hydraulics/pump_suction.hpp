@@ -31,10 +31,13 @@ struct NpshPoint {
 /// @param points  two or more, flows >= 0 strictly rising, npsh >= 0
 /// @throws InvalidInput   impossible points, flow not finite
 /// @throws OutOfValidity  flow outside the points
+/// @source Fritsch & Butland 1984, SIAM J. Sci. Stat. Comput. 5:300-304
 Length npsh_required(const std::vector<NpshPoint>& points, const VolumeFlow& flow);
 
 /// Available less required. At the required NPSH the pump already cavitates: ANSI/HI 9.6.1 asks for a ratio above 1
 /// (1.1 to 1.3 for small pumps, from memory), so that a margin of nothing is none.
+/// @throws InvalidInput   impossible suction or points, flow not finite
+/// @throws OutOfValidity  flow outside the points
 Length npsh_margin(const Suction& suction, const std::vector<NpshPoint>& points, const VolumeFlow& flow);
 
 }  // namespace theca::hydraulics

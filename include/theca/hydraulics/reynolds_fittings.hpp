@@ -4,29 +4,9 @@
 #include <span>
 #include <string_view>
 
-#include "theca/hydraulics/friction.hpp"
 #include "theca/units.hpp"
 
 namespace theca::hydraulics {
-
-namespace kernel {
-
-/// Head lost in fittings of K = laminar_K1 / Re + K and its derivative to the flow; odd in the flow. The first part is
-/// written out as linear in the flow, since K has no limit at rest.
-template <class T>
-HeadLoss<T> reynolds_loss(const T& flow_m3_s, const T& bore_m, const T& laminar_K1, const T& K,
-                          const T& viscosity_m2_s) {
-  const double pi = 3.14159265358979323846;
-  const double g = units::detail::standard_gravity;
-  const T area = T(0.25 * pi) * bore_m * bore_m;
-  const T v = flow_m3_s / area;
-  const T speed = v < T(0) ? T(-1) * v : v;
-  const T linear = laminar_K1 * viscosity_m2_s / (T(2 * g) * bore_m);
-  const T square = K / T(2 * g);
-  return {(linear + square * speed) * v, (linear + T(2) * square * speed) / area};
-}
-
-}  // namespace kernel
 
 /// Range of K that makers' fittings of one kind show, as fractions of K.
 struct Spread {

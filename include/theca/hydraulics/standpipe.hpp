@@ -32,8 +32,7 @@ T drowned_rim_head(const T& bore_m) {
 template <class T>
 T rim_orifice_flow(const T& bore_m, const T& head_m) {
   using std::sqrt;
-  return T(0.6 * 0.25 * 3.14159265358979323846) * bore_m * bore_m *
-         sqrt(T(2 * units::detail::standard_gravity) * head_m);
+  return T(0.6) * bore_area<T>(bore_m) * sqrt(T(2 * units::detail::standard_gravity) * head_m);
 }
 }  // namespace kernel
 
@@ -47,7 +46,7 @@ T rim_orifice_flow(const T& bore_m, const T& head_m) {
 /// @throws InvalidInput   bore not > 0, fraction not finite
 /// @throws OutOfValidity  bore or fraction outside that range
 /// @source Wyly & Eaton 1961, Capacity of stacks in sanitary drainage systems for buildings, NBS Monograph 31
-VolumeFlow stack_capacity(const Length& bore, double water_fraction);
+VolumeFlow stack_capacity(const Length& bore, double water_fraction = 1.0 / 3.0);
 
 /// What holds back the flow at the rim.
 enum class RimControl { weir, orifice };
@@ -81,9 +80,8 @@ enum class StandpipeRegime {
 
 /// A vertical overflow pipe with its outlet.
 struct Standpipe {
-  Pipe pipe;  ///< its whole run; K of fittings including the entry (0.5 to 0.8 for a plain end), not the exit
-  Length
-      fall;  ///< rim over the outlet's end, or over the water that the outlet is submerged in; > 0, at most the length
+  Pipe pipe;    ///< its whole run; K of fittings including the entry (0.5 to 0.8 for a plain end), not the exit
+  Length fall;  ///< rim over the outlet's end or over the water it ends in; > 0, at most the length
 };
 
 struct StandpipeState {
@@ -114,6 +112,16 @@ VolumeFlow siphon_flow(const Standpipe& standpipe, const Length& head_over_rim, 
 /// @throws OutOfValidity  bore outside that of stack_capacity()
 /// @source Wyly & Eaton 1961; Hills 1983; energy equation with friction_factor()
 StandpipeState standpipe_state(const Standpipe& standpipe, const VolumeFlow& flow, const KinematicViscosity& viscosity);
+
+/// Largest flow that a standpipe takes with its water no higher than a head over the rim, and in no regime beyond the
+/// one allowed: inverse of standpipe_state().head.
+/// @param highest_head  over the rim, >= 0
+/// @param allowed       `annular` is the usual limit, `weir` a quiet pipe; `siphon` sets no limit but the head
+/// @throws InvalidInput   impossible standpipe or water, head negative
+/// @throws OutOfValidity  bore outside that of stack_capacity()
+/// @source as standpipe_state()
+VolumeFlow standpipe_flow(const Standpipe& standpipe, const Length& highest_head, StandpipeRegime allowed,
+                          const KinematicViscosity& viscosity);
 
 /// Flow above which the pipe runs full for good: the siphon with the rim just drowned, 0.361 D under water. From
 /// stack_capacity() at a third up to this flow it gulps.

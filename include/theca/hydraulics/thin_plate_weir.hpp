@@ -13,8 +13,8 @@ struct WeirFlow {
   bool in_fitted_range = false;  ///< every limit of the source is kept
 };
 
-/// Spread stated for a head or notch smaller than any that was measured; surface tension acts there (common practice,
-/// no source).
+/// Spread stated outside a fitted range: mostly a head or notch smaller than any that was measured, where surface
+/// tension acts, else one larger (common practice, no source).
 inline constexpr double spread_outside_fit = 0.15;
 
 /// A rectangular notch in a vertical thin plate across a channel, nappe aerated.
@@ -32,13 +32,13 @@ struct ThinPlateWeir {
 /// @param head  water surface over the crest, upstream of its drawdown, >= 0
 /// @throws InvalidInput   impossible weir, head negative or not finite
 /// @throws OutOfValidity  head over 2.5 times the crest height
-/// @source Kindsvater & Carter 1957, J. Hydraul. Div. ASCE 83(6); a, a' and kb by b/B as tabled in ISO 1438 and Bos
-/// 1989,
-///         from memory, between the ratios straight lines;
-///         full width checked against the package fluids, b/B = 1 and 1/2 against a published excerpt of the table
+/// @source Kindsvater & Carter 1957, J. Hydraul. Div. ASCE 83(6); a, a' and kb by b/B as tabled in ISO 1438 and
+///         Bos 1989, from memory, between the ratios straight lines; full width checked against the package fluids,
+///         b/B = 1 and 1/2 against a published excerpt of the table
 WeirFlow thin_plate_weir_flow(const ThinPlateWeir& weir, const Length& head);
 
-/// Head that passes a flow.
+/// Head that passes a flow. It is 0 for a flow below what the 1 mm added to the head lets through at once.
+/// @throws InvalidInput   impossible weir, flow negative or not finite
 /// @throws OutOfValidity  it would be over 2.5 times the crest height
 /// @throws NotConverged   the root search did not close
 Length thin_plate_weir_head(const ThinPlateWeir& weir, const VolumeFlow& flow);
@@ -60,7 +60,7 @@ struct VNotch {
 /// Q = Ce (8/15) sqrt(2 g) tan(theta/2) (h + kh)^2.5, Ce and kh from the angle.
 ///
 /// Fitted: h >= 60 mm, p >= 90 mm, h/p <= 1.2 as partially contracted at 90 degrees, 0.4 fully contracted; the limit
-/// kept here is 0.4. Spread 2 %; below 60 mm spread_outside_fit.
+/// kept here is 0.4. Spread 2 %; outside these limits spread_outside_fit.
 /// @throws InvalidInput   impossible notch, head negative or not finite
 /// @throws OutOfValidity  angle outside 20 to 100 degrees
 /// @source Kindsvater & Shen, USGS Water-Supply Paper 1617-B (1981) and ISO 1438; polynomials for the curves of Ce and
@@ -68,8 +68,10 @@ struct VNotch {
 ///         degrees
 WeirFlow v_notch_flow(const VNotch& notch, const Length& head);
 
-/// Head that passes a flow.
-/// @throws NotConverged  the root search did not close
+/// Head that passes a flow. It is 0 for a flow below what the kh added to the head lets through at once.
+/// @throws InvalidInput   impossible notch, flow negative or not finite
+/// @throws OutOfValidity  angle outside 20 to 100 degrees
+/// @throws NotConverged   the root search did not close
 Length v_notch_head(const VNotch& notch, const VolumeFlow& flow);
 
 /// A comb of equal upright slots between teeth, as in an overflow box.
@@ -90,6 +92,7 @@ struct CombWeir {
 WeirFlow comb_weir_flow(const CombWeir& comb, const Length& head);
 
 /// Head that passes a flow, exact.
+/// @throws InvalidInput   impossible comb, flow negative or not finite
 /// @throws OutOfValidity  the flow tops the teeth
 Length comb_weir_head(const CombWeir& comb, const VolumeFlow& flow);
 
@@ -102,8 +105,8 @@ struct BroadCrest {
 
 /// Q = 0.848 (2/3)^1.5 sqrt(g) b H^1.5.
 ///
-/// Fitted: 60 mm <= H, 0.08 <= H/L <= 0.33, H/(H + p) <= 0.35, L the breadth along the flow. Spread 5 % there, below
-/// 60 mm or 0.08 L spread_outside_fit.
+/// Fitted: 60 mm <= H, 0.08 <= H/L <= 0.33, H/(H + p) <= 0.35, L the breadth along the flow. Spread 5 % there, outside
+/// these limits spread_outside_fit.
 /// @throws InvalidInput   impossible crest, head negative or not finite
 /// @throws OutOfValidity  head over 0.33 of the breadth: a short crest, which passes more
 /// @source Bos 1989, Discharge Measurement Structures, ILRI 20, round and square edged broad crests (ISO 3846 has the
@@ -111,6 +114,7 @@ struct BroadCrest {
 WeirFlow broad_crest_flow(const BroadCrest& crest, const Length& head);
 
 /// Head that passes a flow, exact.
+/// @throws InvalidInput   impossible crest, flow negative or not finite
 /// @throws OutOfValidity  it would be over 0.33 of the breadth
 Length broad_crest_head(const BroadCrest& crest, const VolumeFlow& flow);
 

@@ -31,9 +31,8 @@ struct ElasticPipe {
 ///
 /// Free air slows it much further; without air the surge is largest.
 /// @throws InvalidInput  impossible pipe
-/// @source Korteweg 1878; restraint: Wylie & Streeter 1993, Fluid Transients in Systems; moduli of PVC and water as in
-/// the
-///         trade's PVC pipe handbooks, 400 000 and 300 000 psi
+/// @source Korteweg 1878; restraint: Wylie & Streeter 1993, Fluid Transients in Systems; moduli of PVC and water as
+///         in the trade's PVC pipe handbooks, 400 000 and 300 000 psi
 Velocity wave_speed(const ElasticPipe& pipe);
 
 /// Pressure rise when the velocity drops at once: rho a dv.
