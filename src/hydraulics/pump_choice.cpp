@@ -33,7 +33,10 @@ void validate(const std::vector<CandidatePump>& pumps, const std::vector<Candida
       require::positive("bore", b.bore);
       if (b.cost) require::not_negative("cost", *b.cost);
     });
-  require::positive("least flow", need.least_flow);
+  require::not_negative("least flow", need.least_flow);
+  require::not_negative("least branch flow", need.least_branch_flow);
+  require::that(si(need.least_flow) > 0.0 || si(need.least_branch_flow) > 0.0, "least flow", need.least_flow,
+                "> 0, or a least branch flow > 0");
   require::positive("largest velocity", need.largest_velocity);
   require::positive("density", need.density);
 }
@@ -42,7 +45,7 @@ void validate(const std::vector<CandidatePump>& pumps, const std::vector<Candida
 struct Run {
   VolumeFlow flow;
   Length head;
-  VolumeFlow least_flow;
+  VolumeFlow least_branch_flow;
   Velocity fastest;
 };
 
@@ -57,7 +60,7 @@ PumpChoice choice(const CandidatePump& pump, const CandidateBore& bore, const Ru
                .bore = bore.name,
                .flow = run.flow,
                .head = run.head,
-               .least_flow = run.least_flow,
+               .least_branch_flow = run.least_branch_flow,
                .fastest = run.fastest,
                .hydraulic_power = hydraulic_power(run.flow, run.head, density),
                .power_drawn = drawn(pump, run.flow, density)};
@@ -72,10 +75,18 @@ double rank(const PumpChoice& c, PumpRanking ranking) {
   return si(c.hydraulic_power);
 }
 
-// The share of the need that is met, by flow or velocity, whichever is less.
+// The share of the need that is met, by the flows or by the velocity, whichever is least.
 double met(const Run& run, const FlowNeed& need) {
-  const double by_flow = si(run.least_flow) / si(need.least_flow);
-  return si(run.fastest) > 0.0 ? std::min(by_flow, si(need.largest_velocity) / si(run.fastest)) : by_flow;
+  const auto share = [](double has, double needs) {
+    return needs > 0.0 ? has / needs : std::numeric_limits<double>::infinity();
+  };
+  return std::min({share(si(run.flow), si(need.least_flow)),
+                   share(si(run.least_branch_flow), si(need.least_branch_flow)),
+                   share(si(need.largest_velocity), si(run.fastest))});
+}
+
+std::string flows(const VolumeFlow& in_all, const VolumeFlow& per_branch) {
+  return text(in_all) + " in all and " + text(per_branch) + " in every branch";
 }
 
 // `run` finds where a pump runs in a bore of main, or throws OutOfValidity where it cannot.
@@ -94,7 +105,7 @@ std::vector<PumpChoice> choose(const std::vector<CandidatePump>& pumps, const st
         if (share >= 1.0) choices.push_back(choice(pump, bore, r, need.density));
         if (share > nearest) {
           nearest = share;
-          nearest_text = pair + " gives " + text(r.least_flow) + " at up to " + text(r.fastest) + ", " +
+          nearest_text = pair + " gives " + flows(r.flow, r.least_branch_flow) + " at up to " + text(r.fastest) + ", " +
                          number(100.0 * share, 3) + " % of the way";
         }
       } catch (const OutOfValidity& e) {
@@ -105,8 +116,9 @@ std::vector<PumpChoice> choose(const std::vector<CandidatePump>& pumps, const st
   if (choices.empty())
     throw OutOfValidity(
         "choice of pump",
-        "no pair of pump and main gives " + text(need.least_flow) + " at no more than " + text(need.largest_velocity) +
-            "; " + (nearest >= 0.0 ? "the nearest, " + nearest_text : "none runs inside its curve, " + reason));
+        "no pair of pump and main gives " + flows(need.least_flow, need.least_branch_flow) + " at no more than " +
+            text(need.largest_velocity) + "; " +
+            (nearest >= 0.0 ? "the nearest, " + nearest_text : "none runs inside its curve, " + reason));
   std::sort(choices.begin(), choices.end(), [&](const PumpChoice& a, const PumpChoice& b) {
     const double first = rank(a, need.ranking), second = rank(b, need.ranking);
     return first != second ? first < second : a.hydraulic_power < b.hydraulic_power;
@@ -139,7 +151,7 @@ std::vector<PumpChoice> choose_pump(const Manifold& manifold, const std::vector<
     const ManifoldFlow m = solve(tried, curve, viscosity);
     Run r{m.flow, m.pump_head, m.flow, m.main_velocity};
     for (const HeaderFlow& header : m.headers) {
-      for (const VolumeFlow& q : header.branch_flows) r.least_flow = std::min(r.least_flow, q);
+      for (const VolumeFlow& q : header.branch_flows) r.least_branch_flow = std::min(r.least_branch_flow, q);
       for (const Velocity& v : header.branch_velocities) r.fastest = std::max(r.fastest, v);
       for (const Velocity& v : header.header_velocities) r.fastest = std::max(r.fastest, v);
     }

@@ -55,7 +55,7 @@ TEST_CASE("pump choice: the pairs of a line that do, by power, power drawn and c
   const double area = 0.25 * 3.14159265358979323846 * 0.0025, c = 6.0 / (2 * 9.80665 * area * area);
   const double q = (-1000.0 + std::sqrt(1e6 + 16.0 * c)) / (2 * c);
   CHECK(near(si(found[0].flow), q, 1e-12));
-  CHECK(near(si(found[0].least_flow), q, 1e-12));
+  CHECK(near(si(found[0].least_branch_flow), q, 1e-12));
   CHECK(near(si(found[0].head), 6.0 - 1000.0 * q, 1e-12));
   CHECK(near(si(found[0].fastest), q / area, 1e-12));
   CHECK(near(si(found[0].hydraulic_power), 1023.0 * 9.80665 * q * (6.0 - 1000.0 * q), 1e-12));
@@ -105,7 +105,10 @@ TEST_CASE(
   std::vector<CandidateBore> mains;
   for (const double inches : {2.067, 2.469, 3.068, 4.026})
     mains.push_back({.name = text(inches, "in"), .bore = inches * units::inch});
-  const FlowNeed wish{.least_flow = 450_gph, .largest_velocity = 7.0 * units::foot_per_second, .density = density};
+  const FlowNeed wish{.least_flow = 6500_gph,
+                      .least_branch_flow = 450_gph,
+                      .largest_velocity = 7.0 * units::foot_per_second,
+                      .density = density};
   const auto found = choose_pump(manifold, offers, mains, wish, water);
   std::size_t does = 0;
   for (const CandidatePump& p : offers)
@@ -117,13 +120,14 @@ TEST_CASE(
         least = std::min(least, h.branch_flows.back());  // the last branch of a header gets least
         fastest = std::max({fastest, h.header_velocities.front(), h.branch_velocities.front()});
       }
-      const bool expected = least >= wish.least_flow && fastest <= wish.largest_velocity;
+      const bool expected =
+          m.flow >= wish.least_flow && least >= wish.least_branch_flow && fastest <= wish.largest_velocity;
       does += expected;
       const auto at = std::find_if(found.begin(), found.end(),
                                    [&](const PumpChoice& c) { return c.pump == p.name && c.bore == b.name; });
       REQUIRE((at != found.end()) == expected);
       if (!expected) continue;
-      CHECK(near(at->least_flow, least, 1e-12));
+      CHECK(near(at->least_branch_flow, least, 1e-12));
       CHECK(near(at->fastest, fastest, 1e-12));
       CHECK(near(at->flow, m.flow, 1e-12));
       CHECK(near(at->head, m.pump_head, 1e-12));
@@ -148,6 +152,10 @@ TEST_CASE("pump choice: bad input is refused by name") {
   CHECK(contains(with(pumps, {{.name = "free", .bore = 1_in, .cost = std::numeric_limits<double>::quiet_NaN()}}, n),
                  "cost"));
   CHECK(contains(with(pumps, bores, need(0.0, 2.0)), "least flow"));
+  CHECK(contains(with(pumps, bores, need(-1e-3, 2.0)), "least flow"));
+  FlowNeed backward = n;
+  backward.least_branch_flow = -1_gph;
+  CHECK(contains(with(pumps, bores, backward), "least branch flow"));
   CHECK(contains(with(pumps, bores, need(1e-3, -2.0)), "largest velocity"));
   CHECK(contains(with(pumps, bores, n, 2), "main"));
   CHECK(contains(with(pumps, bores, n, -1), "main"));

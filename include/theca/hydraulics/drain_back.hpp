@@ -49,7 +49,8 @@ struct SiphonBreak {
 
 /// The lowest siphon breaks, all equally deep under the weir crests of their tanks, with which the drain-back still
 /// fits the sump: the inverse of drain_back(). Any higher one does too; from the crest up the weir alone decides. A
-/// break must yet lie below the running level by enough not to draw air with the pump on.
+/// break must yet lie below the running level by enough not to draw air with the pump on, and one that growth closes is
+/// none: keep two and clean them (common practice, no source).
 ///
 /// A tank that would run empty gives no more than it holds; if even all of them do, every level is 0.
 /// @param at_crests  the tanks with their weir crest as rest level

@@ -32,9 +32,10 @@ struct CandidateBore {
 enum class PumpRanking { hydraulic_power, power_drawn, cost };
 
 struct FlowNeed {
-  VolumeFlow least_flow;      ///< of a line, or of every branch of a manifold; > 0
-  Velocity largest_velocity;  ///< in any pipe, > 0; 5 ft/s is common practice, no source
-  Density density;            ///< of the water, > 0
+  VolumeFlow least_flow{};         ///< of the pump, >= 0
+  VolumeFlow least_branch_flow{};  ///< of every branch of a manifold, >= 0; one of the two flows > 0
+  Velocity largest_velocity;       ///< in any pipe, > 0; 5 ft/s is common practice, no source
+  Density density;                 ///< of the water, > 0
   PumpRanking ranking = PumpRanking::hydraulic_power;
 };
 
@@ -44,8 +45,8 @@ struct PumpChoice {
   std::string bore;
   VolumeFlow flow;  ///< of the pump
   Length head;
-  VolumeFlow least_flow;  ///< of the line, or of the branch that gets least
-  Velocity fastest;       ///< in any pipe
+  VolumeFlow least_branch_flow;  ///< of the branch that gets least; `flow` for a line
+  Velocity fastest;              ///< in any pipe
   Power hydraulic_power;
   std::optional<Power> power_drawn{};  ///< where the pump's efficiency is known at this flow
   std::optional<double> cost{};        ///< of pump and main, where both are known
@@ -66,8 +67,7 @@ std::vector<PumpChoice> choose_pump(const PipeLine& line, int main, const std::v
                                     const std::vector<CandidateBore>& bores, const FlowNeed& need,
                                     const KinematicViscosity& viscosity);
 
-/// The same for a manifold: the wanted flow is that of its poorest branch, and the limit holds in main, headers and
-/// branches.
+/// The same for a manifold: the limit holds in main, headers and branches.
 /// @throws InvalidInput   no pump or bore, an impossible one (named), impossible manifold, water or need
 /// @throws OutOfValidity  no pair does; says which comes nearest, and how near
 /// @throws NotConverged   as solve()
