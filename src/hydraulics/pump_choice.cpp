@@ -85,8 +85,13 @@ double met(const Run& run, const FlowNeed& need) {
                    share(si(need.largest_velocity), si(run.fastest))});
 }
 
-std::string flows(const VolumeFlow& in_all, const VolumeFlow& per_branch) {
-  return text(in_all) + " in all and " + text(per_branch) + " in every branch";
+// Two flows, as far as they are asked for.
+std::string flows(const FlowNeed& need, const VolumeFlow& in_all, const VolumeFlow& per_branch) {
+  std::string words;
+  if (si(need.least_flow) > 0.0) words = text(in_all);
+  if (si(need.least_branch_flow) > 0.0)
+    words += (words.empty() ? "" : " in all and ") + text(per_branch) + " in every branch";
+  return words;
 }
 
 // `run` finds where a pump runs in a bore of main, or throws OutOfValidity where it cannot.
@@ -105,8 +110,8 @@ std::vector<PumpChoice> choose(const std::vector<CandidatePump>& pumps, const st
         if (share >= 1.0) choices.push_back(choice(pump, bore, r, need.density));
         if (share > nearest) {
           nearest = share;
-          nearest_text = pair + " gives " + flows(r.flow, r.least_branch_flow) + " at up to " + text(r.fastest) + ", " +
-                         number(100.0 * share, 3) + " % of the way";
+          nearest_text = pair + " gives " + flows(need, r.flow, r.least_branch_flow) + " at up to " + text(r.fastest) +
+                         ", " + number(100.0 * share, 3) + " % of the way";
         }
       } catch (const OutOfValidity& e) {
         if (reason.empty()) reason = pair + ": " + e.what();
@@ -116,7 +121,7 @@ std::vector<PumpChoice> choose(const std::vector<CandidatePump>& pumps, const st
   if (choices.empty())
     throw OutOfValidity(
         "choice of pump",
-        "no pair of pump and main gives " + flows(need.least_flow, need.least_branch_flow) + " at no more than " +
+        "no pair of pump and main gives " + flows(need, need.least_flow, need.least_branch_flow) + " at no more than " +
             text(need.largest_velocity) + "; " +
             (nearest >= 0.0 ? "the nearest, " + nearest_text : "none runs inside its curve, " + reason));
   std::sort(choices.begin(), choices.end(), [&](const PumpChoice& a, const PumpChoice& b) {

@@ -86,11 +86,17 @@ TEST_CASE("pump choice: where no pair does, the nearest is named with how near i
       message_of<OutOfValidity>([] { choose_pump(line, 1, pumps, bores, need(4e-3, 2.0), water); });
   CHECK(contains(slow, "steep with main 50"));
   CHECK(contains(slow, "87.8 %"));
+  CHECK(contains(slow, "gives 0.004 m3/s at no more than 2 m/s"));
   // flat/50 at 1.63 of 1.5 m/s is nearest where its flow is more than enough, 92.3 %.
   const std::string fast =
       message_of<OutOfValidity>([] { choose_pump(line, 1, pumps, bores, need(3e-3, 1.5), water); });
   CHECK(contains(fast, "flat with main 50"));
   CHECK(contains(fast, "92.3 %"));
+  FlowNeed all = need(9e-3, 2.0);
+  all.least_branch_flow = 450_gph;
+  CHECK(contains(
+      message_of<OutOfValidity>([&] { choose_pump(demo_manifold(3.068_in, 2.067_in), pumps, bores, all, water); }),
+      "gives 0.009 m3/s in all and 0.000473176 m3/s in every branch"));
   PipeLine high = line;
   high.static_head = 11_m;
   CHECK(contains(message_of<OutOfValidity>([&] { choose_pump(high, 1, pumps, bores, need(1e-3, 2.0), water); }),
