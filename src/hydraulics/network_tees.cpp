@@ -13,7 +13,8 @@ constexpr double tolerance = 1e-9;       // of the largest head difference
 constexpr double smallest_head = 1e-12;  // m: a network at rest has no scale of its own
 // Of the largest flow of a tee: where a leg carries less, the laws of its two directions are joined.
 constexpr double joined_branch = 0.01, joined_side = 0.1;
-constexpr int round_limit = 200;
+constexpr int round_limit = 200;  // usually 3 to 5
+constexpr double shortest_step = 0.02;
 constexpr std::size_t branch = 2;
 
 double velocity_head(double flow, double area) {
@@ -74,8 +75,8 @@ LegHeads leg_heads(const ModelTee& tee, const std::array<double, 3>& in) {
   const bool rare = use.combined == branch || (use.direction == TeeDirection::combining && least == branch);
   const std::size_t a = (least + 1) % 3, b = (least + 2) % 3;
   const double through = 0.5 * (in[a] - in[b]);
-  const double joined = least == branch ? joined_branch * std::abs(through)
-                                        : std::copysign(joined_side * through, -in[branch]);
+  const double joined =
+      least == branch ? joined_branch * std::abs(through) : std::copysign(joined_side * through, -in[branch]);
   if (!rare || !(std::abs(in[least]) < std::abs(joined))) return published(tee, in);
   const auto with = [&](double flow) {
     std::array<double, 3> moved{};
@@ -186,12 +187,15 @@ void TeeSolver::iterate(Model& model, GradientSolver& solver) {
     const std::vector<LegHeads> step = newton_step(model, solver);
     std::vector<LegHeads> trial = held_;
     double trial_error = 0.0;
+    // The difference has kinks where two laws meet, and may be least at one, with the solution elsewhere: where no
+    // shorter step helps, the whole one is taken.
     for (double t = 1.0;; t *= 0.5) {
       if (rounds_ >= round_limit) throw NotConverged("network: losses of the tees", error, rounds_);
+      const bool leap = t < shortest_step;
       for (std::size_t i = 0; i < trial.size(); ++i)
-        for (std::size_t leg = 0; leg < 3; ++leg) trial[i][leg] = held_[i][leg] + t * step[i][leg];
+        for (std::size_t leg = 0; leg < 3; ++leg) trial[i][leg] = held_[i][leg] + (leap ? 1.0 : t) * step[i][leg];
       trial_error = round(model, solver, trial);
-      if (trial_error < (1.0 - 0.1 * t) * error || t < 1e-3) break;
+      if (leap || trial_error < (1.0 - 0.1 * t) * error) break;
     }
     held_ = trial;
     error = trial_error;
