@@ -61,7 +61,7 @@ class GradientSolver {
     double mass_residual = 0.0, energy_residual = 0.0;
     int iterations = 0, rounds = 0;
   };
-  /// Fills flow and head.
+  /// Fills flow and head. Links with the same law as in the last solution start from what was found of them.
   Outcome solve(const Model& model);
 
   std::vector<double> flow, head;
@@ -74,11 +74,14 @@ class GradientSolver {
   };
   void eliminate_order(const Model& model);
   void start(const Model& model);
-  void newton(const Model& model);
+  void start_from_last(const Model& model);
+  void open(std::size_t link, const Model& model);
+  bool newton(const Model& model, double tolerance);
   void evaluate(const Model& model, const std::vector<double>& at);
   void solve_heads(const Model& model);
-  double slope_along(const std::vector<double>& step, const std::vector<double>& drop) const;
-  int settle_check_valves(const Model& model, std::vector<bool> wanted);
+  double slope_along_step() const;
+  int settle_check_valves(const Model& model, std::vector<bool> wanted, int most_rounds);
+  bool change_check_valves(const Model& model, std::vector<bool>& wanted, bool only_one) const;
   bool has_backflow(const Model& model) const;
   void bridge_floating_parts(const Model& model);
   double energy_error(const Model& model) const;
@@ -102,9 +105,13 @@ class GradientSolver {
   Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> factor_;
   Eigen::VectorXd right_, solution_;
 
-  std::vector<double> loss_, slope_, diagonal_, rhs_, conductance_, mass_;
-  std::vector<bool> shut_, bridge_;
+  std::vector<double> loss_, slope_, step_, drop_, trial_;  ///< of links
+  std::vector<double> diagonal_, rhs_, conductance_, mass_;
+  std::vector<bool> shut_, bridge_;  ///< a bridge is a check valve, pressed shut, that the heads of its part hang on
+  bool stiff_backward_ = false;      ///< check valves resist backflow instead of being open or shut
   bool has_one_way_ = false, warm_ = false;
+  std::vector<ModelLink> last_links_;  ///< laws that loss_ and slope_ stand for
+  double last_viscosity_ = 0.0;
   double flow_scale_ = 0.0, head_scale_ = 0.0, energy_residual_ = 0.0;
   int iterations_ = 0;
 };

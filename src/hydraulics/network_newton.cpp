@@ -16,6 +16,7 @@ constexpr double pi = 3.14159265358979323846;
 constexpr double backflow_resistance = 1e10;  // s/m2: 1e-10 m3/s for a metre of head, far below any pipe of a farm
 constexpr double flow_tolerance = 1e-10;      // of the largest flow
 constexpr double head_tolerance = 1e-9;       // of the largest head difference
+constexpr double loose_tolerance = 0.02;      // of the largest flow: good enough to see which check valves are shut
 constexpr double smallest_flow = 1e-13;       // m3/s and m: a network at rest has no scale of its own
 constexpr double smallest_head = 1e-12;
 constexpr int step_limit = 300;  // steps of one state of the check valves; usually 5 to 15
@@ -32,6 +33,13 @@ Loss pump_loss(const ModelLink& link, double flow) {
     head += slope * (flow / n - q);
   }
   return {-n * n * head, -n * slope};
+}
+
+double typical_flow(const ModelLink& link) { return 0.5 * 0.25 * pi * link.bore * link.bore; }  // half a metre a second
+
+bool same_law(const ModelLink& a, const ModelLink& b) {
+  return a.kind != LinkKind::pump && a.bore == b.bore && a.length == b.length && a.roughness == b.roughness &&
+         a.K == b.K;  // nobody knows whether a pump's curve was changed where it stands
 }
 
 // Which nodes hang together; all fixed heads count as one node.
@@ -74,7 +82,7 @@ Loss loss(const ModelLink& link, double flow, double viscosity) {
 
 double GradientSolver::penalised(std::size_t i, double at, const Model& model, double& slope) const {
   const ModelLink& link = model.links[i];
-  if (at < 0.0 && link.passage == Passage::forward_only && !bridge_[i]) {
+  if (at < 0.0 && link.passage == Passage::forward_only && stiff_backward_) {
     slope = backflow_resistance;
     return backflow_resistance * at + link.tee_head;
   }
@@ -93,8 +101,7 @@ GradientSolver::GradientSolver(const Model& model) {
   }
   flow.assign(links, 0.0);
   head.assign(nodes, 0.0);
-  loss_.assign(links, 0.0);
-  slope_.assign(links, 0.0);
+  for (auto* of_link : {&loss_, &slope_, &step_, &drop_, &trial_}) of_link->assign(links, 0.0);
   shut_.assign(links, false);
   bridge_.assign(links, false);
   for (const ModelLink& link : model.links) has_one_way_ = has_one_way_ || link.passage == Passage::forward_only;
@@ -193,12 +200,12 @@ void GradientSolver::solve_heads(const Model& model) {
     if (a != none) {
       diagonal_[a] += g;
       rhs_[a] -= source;
-      if (b == none) rhs_[a] += g * model.level[link.to];
+      if (b == none) rhs_[a] += g * head[link.to];
     }
     if (b != none) {
       diagonal_[b] += g;
       rhs_[b] += source;
-      if (a == none) rhs_[b] += g * model.level[link.from];
+      if (a == none) rhs_[b] += g * head[link.from];
     }
     if (pair_of_link_[i] != none) conductance_[pair_of_link_[i]] += g;
   }
@@ -230,15 +237,15 @@ void GradientSolver::solve_heads(const Model& model) {
   }
 }
 
-// Slope of the content along a step, at the flows whose losses are in loss_.
-double GradientSolver::slope_along(const std::vector<double>& step, const std::vector<double>& drop) const {
+// Slope of the content along the step, at the flows whose losses are in loss_.
+double GradientSolver::slope_along_step() const {
   double sum = 0.0;
-  for (std::size_t i = 0; i < step.size(); ++i)
-    if (!shut_[i]) sum += step[i] * (loss_[i] - drop[i]);
+  for (std::size_t i = 0; i < step_.size(); ++i)
+    if (!shut_[i]) sum += step_[i] * (loss_[i] - drop_[i]);
   return sum;
 }
 
-// Linear laws of the right size: a pipe as at half a metre a second, a pump about the middle of its curve.
+// Linear laws of the right size: a pipe as at its typical flow, a pump about the middle of its curve.
 void GradientSolver::start(const Model& model) {
   for (std::size_t i = 0; i < flow.size(); ++i) {
     if (shut_[i]) continue;
@@ -249,12 +256,32 @@ void GradientSolver::start(const Model& model) {
       loss_[i] = h.head;
       slope_[i] = h.slope;
     } else {
-      const double q = 0.5 * 0.25 * pi * link.bore * link.bore;
+      const double q = typical_flow(link);
       flow[i] = 0.0;
       loss_[i] = link.tee_head;
       slope_[i] = loss(link, q, model.viscosity).head / q;
     }
   }
+}
+
+// Laws at the flows of the last solution; most are still known from it.
+void GradientSolver::start_from_last(const Model& model) {
+  for (std::size_t i = 0; i < flow.size(); ++i) {
+    if (shut_[i]) continue;
+    if (model.viscosity == last_viscosity_ && same_law(model.links[i], last_links_[i]))
+      loss_[i] += model.links[i].tee_head - last_links_[i].tee_head;
+    else
+      loss_[i] = penalised(i, flow[i], model, slope_[i]);
+  }
+}
+
+// A check valve at rest has no slope to go by: the linear law to where it would carry off the head behind it.
+void GradientSolver::open(std::size_t i, const Model& model) {
+  const ModelLink& link = model.links[i];
+  const double q = typical_flow(link), drop = std::max(0.0, head[link.from] - head[link.to] - link.tee_head);
+  flow[i] = 0.0;
+  loss_[i] = link.tee_head;
+  slope_[i] = std::sqrt(drop * loss(link, q, model.viscosity).head) / q;
 }
 
 // A law may be level (a valve at rest); a floor keeps the matrix definite and only shortens the step.
@@ -267,37 +294,36 @@ void GradientSolver::raise_slopes(double share_of_scale) {
   for (double& slope : slope_) slope = std::max(slope, floor);
 }
 
-void GradientSolver::newton(const Model& model) {
+// From the flows, losses and slopes that stand there; leaves them as they are at the answer.
+// True when every link's balance is met to rounding, so that a closer tolerance would find no more.
+bool GradientSolver::newton(const Model& model, double tolerance) {
   const std::size_t links = flow.size();
-  std::vector<double> step(links, 0.0), drop(links, 0.0), trial(links, 0.0);
-  if (warm_ && flow_scale_ > 0.0)  // a network found at rest tells nothing of the scale to come
-    evaluate(model, flow);
-  else
-    start(model);
+  std::fill(step_.begin(), step_.end(), 0.0);  // what is shut stays as it is
+  trial_ = flow;
   bool whole = true;  // the first step restores mass balance and is not shortened
   for (int k = 0; k < step_limit; ++k) {
     ++iterations_;
-    raise_slopes(1e-7);
+    raise_slopes(k < 30 ? 1e-7 : 1e-5);  // with the lower floor a rare one steps for ever from rounding to rounding
     solve_heads(model);
     double largest_step = 0.0, largest_head = 0.0, largest_drop = 0.0, highest = 0.0;
     for (std::size_t i = 0; i < links; ++i) {
       if (shut_[i]) continue;
       const ModelLink& link = model.links[i];
-      drop[i] = head[link.from] - head[link.to];
-      step[i] = (drop[i] - loss_[i]) / slope_[i];
-      trial[i] = flow[i] + step[i];
-      largest_step = std::max(largest_step, std::abs(step[i]));
-      largest_drop = std::max(largest_drop, std::abs(drop[i]));
+      drop_[i] = head[link.from] - head[link.to];
+      step_[i] = (drop_[i] - loss_[i]) / slope_[i];
+      trial_[i] = flow[i] + step_[i];
+      largest_step = std::max(largest_step, std::abs(step_[i]));
+      largest_drop = std::max(largest_drop, std::abs(drop_[i]));
       highest = std::max(highest, std::abs(head[link.to]));
     }
-    const double slope_before = slope_along(step, drop);
+    const double slope_before = slope_along_step();
     if (!std::isfinite(slope_before)) break;  // no step to take: not converged
-    evaluate(model, trial);
+    evaluate(model, trial_);
     double t = 1.0;
     const bool tiny =
         largest_step <= flow_tolerance * flow_scale_ + smallest_flow;  // what is left is rounding, no slope to trust
     const double allowed = -0.1 * slope_before;
-    double after = slope_along(step, drop);
+    double after = slope_along_step();
     if (!whole && !tiny && after > allowed) {
       // The slope rises along the step; a point where a tenth of it is left is as good as the minimum.
       double low = 0.0, high = 1.0, low_slope = slope_before, high_slope = after;
@@ -305,33 +331,31 @@ void GradientSolver::newton(const Model& model) {
         const double secant = low - low_slope * (high - low) / (high_slope - low_slope);
         t = search % 2 == 0 ? std::clamp(secant, low + 0.05 * (high - low), high - 0.05 * (high - low))
                             : 0.5 * (low + high);
-        for (std::size_t i = 0; i < links; ++i) trial[i] = flow[i] + t * step[i];
-        evaluate(model, trial);
-        after = slope_along(step, drop);
+        for (std::size_t i = 0; i < links; ++i) trial_[i] = flow[i] + t * step_[i];
+        evaluate(model, trial_);
+        after = slope_along_step();
         (after > 0.0 ? high : low) = t;
         (after > 0.0 ? high_slope : low_slope) = after;
       }
     }
-    flow.swap(trial);
+    flow.swap(trial_);
     whole = false;
     flow_scale_ = energy_residual_ = 0.0;
     for (std::size_t i = 0; i < links; ++i) {
       if (shut_[i]) continue;
       flow_scale_ = std::max(flow_scale_, std::abs(flow[i]));
-      energy_residual_ = std::max(energy_residual_, std::abs(loss_[i] - drop[i]));
+      energy_residual_ = std::max(energy_residual_, std::abs(loss_[i] - drop_[i]));
       largest_head = std::max(largest_head, std::abs(loss_[i]));
     }
     head_scale_ = std::max(largest_head, largest_drop);
     if (!std::isfinite(flow_scale_) || !std::isfinite(head_scale_)) break;
-    const bool still = largest_step <= flow_tolerance * flow_scale_ + smallest_flow;
+    const bool still = largest_step <= tolerance * flow_scale_ + smallest_flow;
     // A valve all but at rest has next to no slope, and its step is rounding of the heads for ever.
     const bool exact = energy_residual_ <= 1e-14 * std::max(head_scale_, highest);
-    if (t == 1.0 && (exact || (still && energy_residual_ <= head_tolerance * head_scale_ + smallest_head))) {
-      warm_ = true;
-      return;
-    }
+    const bool balanced =
+        tolerance > flow_tolerance || energy_residual_ <= head_tolerance * head_scale_ + smallest_head;
+    if (t == 1.0 && (exact || (still && balanced))) return exact;
   }
-  warm_ = false;
   throw NotConverged("network: Newton's method", energy_residual_, iterations_);
 }
 
@@ -350,33 +374,45 @@ void GradientSolver::bridge_floating_parts(const Model& model) {
   }
 }
 
-// Solves with the wanted check valves shut, opens those pressed open and shuts those with backflow until none is left.
-// All are changed at once; when a state comes back, one at a time. The rounds it took.
-int GradientSolver::settle_check_valves(const Model& model, std::vector<bool> wanted) {
+// Solves with the wanted check valves shut and the others as open pipes, opens those pressed open and shuts those with
+// backflow until none is left; first loosely, then exactly. All are changed at once; when a state comes back, one at a
+// time. The rounds it took.
+int GradientSolver::settle_check_valves(const Model& model, std::vector<bool> wanted, int most_rounds) {
   std::set<std::vector<bool>> tried;
-  bool one_by_one = false, changed = true;
-  int rounds = 0;
-  while (changed) {
+  bool one_by_one = false, loosely = has_one_way_;
+  for (int rounds = 1; rounds <= most_rounds; ++rounds) {
     if (!tried.insert(wanted).second) one_by_one = true;
-    if (++rounds > 1000) throw NotConverged("network: state of the check valves", energy_residual_, iterations_);
+    const std::vector<bool> before = shut_;
     shut_ = wanted;
     bridge_floating_parts(model);
-    for (std::size_t i = 0; i < flow.size(); ++i)
-      if (shut_[i] || bridge_[i]) flow[i] = 0.0;
-    newton(model);
-    changed = false;
     for (std::size_t i = 0; i < flow.size(); ++i) {
-      const ModelLink& link = model.links[i];
-      if (link.passage != Passage::forward_only || bridge_[i]) continue;
-      const bool pressed_open =
-          shut_[i] && head[link.from] - head[link.to] - link.tee_head > head_tolerance * head_scale_ + smallest_head;
-      if (!pressed_open && !(!shut_[i] && flow[i] < 0.0)) continue;
-      wanted[i] = !shut_[i];
-      changed = true;
-      if (one_by_one) break;
+      if (shut_[i]) flow[i] = 0.0;
+      if (bridge_[i] || (before[i] && !shut_[i])) open(i, model);
     }
+    const bool exact = newton(model, loosely ? loose_tolerance : flow_tolerance);
+    if (change_check_valves(model, wanted, one_by_one)) continue;
+    if (!loosely || exact) return rounds;
+    loosely = false;
+    newton(model, flow_tolerance);
+    if (!change_check_valves(model, wanted, one_by_one)) return rounds;
   }
-  return rounds;
+  throw NotConverged("network: state of the check valves", energy_residual_, iterations_);
+}
+
+// False when all hold.
+bool GradientSolver::change_check_valves(const Model& model, std::vector<bool>& wanted, bool only_one) const {
+  bool changed = false;
+  for (std::size_t i = 0; i < flow.size(); ++i) {
+    const ModelLink& link = model.links[i];
+    if (link.passage != Passage::forward_only || bridge_[i]) continue;
+    const bool pressed_open =
+        shut_[i] && head[link.from] - head[link.to] - link.tee_head > head_tolerance * head_scale_ + smallest_head;
+    if (!pressed_open && !(!shut_[i] && flow[i] < -smallest_flow)) continue;
+    wanted[i] = !shut_[i];
+    changed = true;
+    if (only_one) break;
+  }
+  return changed;
 }
 
 bool GradientSolver::has_backflow(const Model& model) const {
@@ -388,35 +424,52 @@ bool GradientSolver::has_backflow(const Model& model) const {
 
 GradientSolver::Outcome GradientSolver::solve(const Model& model) {
   iterations_ = 0;
+  const bool warm = warm_ && flow_scale_ > smallest_flow;  // a network found at rest tells nothing of the scale to come
+  warm_ = false;                                           // until this solution stands
   Outcome outcome;
+  // Over one of the fixed heads, so that rounding is that of differences and water at rest has none.
+  const auto first_fixed = std::find(model.fixed.begin(), model.fixed.end(), true) - model.fixed.begin();
+  const double datum = model.level[static_cast<std::size_t>(first_fixed)];
   for (std::size_t v = 0; v < head.size(); ++v)
-    if (model.fixed[v]) head[v] = model.level[v];
-  std::vector<bool> always_shut(flow.size());
-  for (std::size_t i = 0; i < flow.size(); ++i) always_shut[i] = model.links[i].passage == Passage::shut;
-  bool settled = false;
-  if (warm_ && has_one_way_) {  // the state last found is likely to hold
-    std::vector<bool> wanted = always_shut;
-    for (std::size_t i = 0; i < flow.size(); ++i)
-      if (model.links[i].passage == Passage::forward_only && flow[i] == 0.0) wanted[i] = true;
-    try {
-      outcome.rounds = settle_check_valves(model, wanted);
-      settled = !has_backflow(model);
-    } catch (const NotConverged&) {
-      warm_ = false;
+    if (model.fixed[v]) head[v] = model.level[v] - datum;
+  const auto each_shut = [&](auto&& shut) {
+    std::vector<bool> wanted(flow.size());
+    for (std::size_t i = 0; i < flow.size(); ++i) {
+      const Passage passage = model.links[i].passage;
+      wanted[i] = passage == Passage::shut || (passage == Passage::forward_only && shut(i));
     }
+    return wanted;
+  };
+  const std::vector<bool> always_shut = each_shut([](std::size_t) { return false; });
+  bool settled = false;
+  stiff_backward_ = false;
+  try {
+    if (warm) {
+      start_from_last(model);
+      outcome.rounds = settle_check_valves(model, each_shut([&](std::size_t i) { return flow[i] == 0.0; }), 20);
+    } else {
+      shut_ = always_shut;
+      start(model);
+      outcome.rounds = settle_check_valves(model, always_shut, 20);
+    }
+    settled = !has_backflow(model);
+  } catch (const NotConverged&) {
   }
   if (!settled) {
     std::fill(bridge_.begin(), bridge_.end(), false);
     shut_ = always_shut;
-    newton(model);
+    start(model);
+    stiff_backward_ = true;
+    newton(model, flow_tolerance);
+    stiff_backward_ = false;
     ++outcome.rounds;
-    std::vector<bool> wanted = always_shut;
-    for (std::size_t i = 0; i < flow.size(); ++i)
-      if (model.links[i].passage == Passage::forward_only && flow[i] < 0.0) wanted[i] = true;
-    if (wanted != always_shut) outcome.rounds += settle_check_valves(model, wanted);
+    const std::vector<bool> wanted = each_shut([&](std::size_t i) { return flow[i] < 0.0; });
+    if (wanted != shut_) outcome.rounds += settle_check_valves(model, wanted, 1000);
   }
-  for (std::size_t i = 0; i < flow.size(); ++i)
-    if (bridge_[i] && std::abs(flow[i]) <= flow_tolerance * flow_scale_ + smallest_flow) flow[i] = 0.0;
+  for (std::size_t i = 0; i < flow.size(); ++i) {
+    const bool rests = bridge_[i] || (model.links[i].passage == Passage::forward_only && flow[i] < 0.0);
+    if (rests && std::abs(flow[i]) <= flow_tolerance * flow_scale_ + smallest_flow) flow[i] = 0.0;
+  }
   if (imbalance(model) > 1e-12 * flow_scale_) {
     // Heads that fit the balanced flows; slopes raised further, so that rounding of the heads moves the flows less.
     for (int pass = 0; pass < 20; ++pass) {
@@ -434,11 +487,15 @@ GradientSolver::Outcome GradientSolver::solve(const Model& model) {
     }
     do imbalance(model);
     while (restore_balance(model));
+    evaluate(model, flow);
   }
   outcome.mass_residual = imbalance(model);
-  evaluate(model, flow);
   outcome.energy_residual = energy_error(model);
+  for (double& h : head) h += datum;
   outcome.iterations = iterations_;
+  last_links_ = model.links;
+  last_viscosity_ = model.viscosity;
+  warm_ = true;
   return outcome;
 }
 

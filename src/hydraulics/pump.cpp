@@ -33,10 +33,11 @@ void validate(const PumpCurve& curve) {
   const auto& p = curve.points;
   detail::require_rising_flows(p, "pump curve");
   for (std::size_t i = 0; i < p.size(); ++i) {
+    const bool falls = i == 0 || p[i].head < p[i - 1].head;
+    if (falls && si(p[i].head) >= 0.0 && std::isfinite(si(p[i].head))) continue;
     const std::string head = "head of pump curve point " + std::to_string(i + 1);
     require::not_negative(head, p[i].head);
-    if (i > 0)
-      require::that(p[i].head < p[i - 1].head, head, p[i].head, "less than the point before, " + text(p[i - 1].head));
+    require::that(falls, head, p[i].head, "less than the point before, " + text(p[i - 1].head));
   }
 }
 
