@@ -160,12 +160,16 @@ ValveSettings balance_at_least_speed(const Network& network, const std::vector<W
   }
   Balancer balancer(network, wanted, viscosity);
   // A speed without an answer (a pump beyond the end of its curve, say) is too slow.
-  const auto least_surplus = [&](double speed) -> std::optional<double> {
+  const auto surplus = [&](double speed) -> std::optional<Balancer::Surplus> {
     try {
-      return balancer.surplus(speed).least();
+      return balancer.surplus(speed);
     } catch (const OutOfValidity&) {
       return std::nullopt;
     }
+  };
+  const auto least_surplus = [&](double speed) -> std::optional<double> {
+    const auto left = surplus(speed);
+    return left ? std::optional(left->least()) : std::nullopt;
   };
   double top = 1.0;
   std::optional<double> at_top = least_surplus(top);
@@ -180,9 +184,9 @@ ValveSettings balance_at_least_speed(const Network& network, const std::vector<W
                                                          boost::math::tools::eps_tolerance<double>(48), iterations);
   if (iterations >= allowed)
     throw NotConverged("least speed of a balanced network", bracket.second - bracket.first, static_cast<int>(allowed));
-  const Balancer::Surplus left = balancer.surplus(bracket.second);
-  // Stopped by the end of a pump's curve: off that end by more than rounding, for the second solution.
-  const double margin = left.least() > left.rounding ? 1.0 + head_rounding : 1.0;
+  // Stopped by the end of a pump's curve: off that end by more than rounding, so that no later solution is beyond it.
+  const auto left = surplus(bracket.second);
+  const double margin = !left || left->least() > left->rounding ? 1.0 + head_rounding : 1.0;
   return balancer.settings(std::min(top, margin * bracket.second));
 }
 
