@@ -480,9 +480,11 @@ GradientSolver::Outcome GradientSolver::solve(const Model& model) {
       solve_heads(model);
       if (energy_error(model) <= 0.1 * head_tolerance * head_scale_) break;
       for (std::size_t i = 0; i < flow.size(); ++i) {
-        const bool one_way_at_rest = model.links[i].passage == Passage::forward_only && flow[i] == 0.0;
-        if (!shut_[i] && !one_way_at_rest)
-          flow[i] += (head[model.links[i].from] - head[model.links[i].to] - loss_[i]) / slope_[i];
+        const ModelLink& link = model.links[i];
+        const bool one_way = link.passage == Passage::forward_only;
+        if (shut_[i] || (one_way && flow[i] == 0.0)) continue;
+        const double now = flow[i] + (head[link.from] - head[link.to] - loss_[i]) / slope_[i];
+        flow[i] = one_way && flow[i] > 0.0 ? std::max(0.0, now) : now;
       }
     }
     do imbalance(model);
