@@ -136,6 +136,28 @@ VectorXd solve(MatrixXd& k, VectorXd c, Index even, Index odd) {
   return c;
 }
 
+/// Coefficients of the shape that a load bends, from its work on all products of functions.
+Small shape_under(const Small& work, MatrixXd stiffness, const Admitted& x, const Admitted& y,
+                  const PlateBasis& basis) {
+  VectorXd f(x.size * y.size);
+  for (Index j = 0; j < y.size; ++j)
+    for (Index i = 0; i < x.size; ++i)
+      f[j * x.size + i] = y.value([&](Index q) { return x.value([&](Index p) { return work(p, q); }, i); }, j);
+  const VectorXd c = solve(stiffness, std::move(f), x.size * y.even_bubbles, x.size * y.odd_bubbles);
+  Small shape = Small::Zero(basis.size, basis.size);
+  for (Index j = 0; j < y.size; ++j)
+    for (Index i = 0; i < x.size; ++i) {
+      const auto& fx = x.at(i);
+      const auto& fy = y.at(j);
+      const double v = c[j * x.size + i];
+      shape(fx.first, fy.first) = v;
+      if (fx.second >= 0) shape(fx.second, fy.first) = fx.sign * v;
+      if (fy.second >= 0) shape(fx.first, fy.second) = fy.sign * v;
+      if (fx.second >= 0 && fy.second >= 0) shape(fx.second, fy.second) = fx.sign * fy.sign * v;
+    }
+  return shape;
+}
+
 /// Virtual work of the supports on the products of one end function across an edge with all functions along it: load
 /// minus elastic work of plate and beams. `shape` and `load` have the direction along the edge first.
 SmallVector support_work(const PlateBasis& basis, const Small& shape, const Small& load, double across_over_along,
@@ -322,17 +344,23 @@ Peak refine(const F& f, Peak peak, double step_x, double step_y) {
 /// What the polynomials and the small contacts make together.
 struct WholeField {
   Field field;
-  std::vector<LocalContact> contacts;
+  std::vector<LocalContact> contacts, images;
   double rigidity;
 
   explicit WholeField(const BentPanel& bent)
       : field(field_of(bent)),
         contacts(local_contacts(bent.panel, bent.patches)),
-        rigidity(si(flexural_rigidity(bent.panel))) {}
+        rigidity(si(flexural_rigidity(bent.panel))) {
+    for (const LocalContact& contact : contacts) {
+      const std::vector<LocalContact> mirrored = mirror_images(contact, bent.panel);
+      images.insert(images.end(), mirrored.begin(), mirrored.end());
+    }
+  }
 
   LocalBending local(double x, double y) const {
     LocalBending all;
     for (const LocalContact& contact : contacts) all += local_bending(contact, rigidity, field.poisson_ratio, x, y);
+    for (const LocalContact& image : images) all += local_bending(image, rigidity, field.poisson_ratio, x, y);
     return all;
   }
   double deflection(const Field::Values& v, const LocalBending& l) const {
@@ -425,9 +453,8 @@ void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
 }
 
 /// Reactions, corner forces and their balance with the load; `load` is the work of the load on all functions.
-void find_reactions(BentPanel& bent, const PlateBasis& basis, const Small& load, double height_over_width,
-                    const std::array<Springs, 4>& spring) {
-  const Small shape = Eigen::Map<const MatrixXd>(bent.shape.data(), basis.size, basis.size);
+void find_reactions(BentPanel& bent, const PlateBasis& basis, const Small& load, const Small& shape,
+                    double height_over_width, const std::array<Springs, 4>& spring) {
   const Small turned = shape.transpose();
   const Small load_turned = load.transpose();
   const double nu = bent.panel.material.poisson_ratio;
@@ -490,39 +517,35 @@ BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree) {
   const double height_over_width = si(panel.height) / si(panel.width);
 
   double reference = 0.0;
-  Small work = load_work(basis, panel, pressure, bent.patches, reference);
-  if (reference > 0.0)
-    for (const LocalContact& contact : local_contacts(panel, bent.patches))
+  const Small as_given = load_work(basis, panel, pressure, bent.patches, reference);
+  const auto spread = [&](const std::vector<LocalContact>& contacts) {
+    Small work = as_given;
+    for (const LocalContact& contact : contacts)
       work += 4.0 * si(contact.patch.force) / (reference * si(panel.width) * si(panel.height)) *
               spread_less_patch(degree, contact, panel);
-
-  const Index nx = admitted_x.size;
+    return work;
+  };
+  const std::vector<LocalContact> contacts =
+      reference > 0.0 ? local_contacts(panel, bent.patches) : std::vector<LocalContact>();
+  const Small work = spread(contacts);
   MatrixXd k = plate_stiffness(direction(basis, admitted_x), direction(basis, admitted_y), height_over_width,
                                panel.material.poisson_ratio, spring);
-  VectorXd f(nx * admitted_y.size);
-  for (Index j = 0; j < admitted_y.size; ++j)
-    for (Index i = 0; i < nx; ++i)
-      f[j * nx + i] =
-          admitted_y.value([&](Index q) { return admitted_x.value([&](Index p) { return work(p, q); }, i); }, j);
-  const VectorXd c = solve(k, std::move(f), nx * admitted_y.even_bubbles, nx * admitted_y.odd_bubbles);
-
   bent.panel = panel;
   bent.load = pressure;
   bent.reference_pressure = from_si<Pressure>(reference);
   bent.degree = degree;
-  bent.shape.assign(static_cast<std::size_t>(basis.size * basis.size), 0.0);
-  Eigen::Map<MatrixXd> shape(bent.shape.data(), basis.size, basis.size);
-  for (Index j = 0; j < admitted_y.size; ++j)
-    for (Index i = 0; i < nx; ++i) {
-      const auto& fx = admitted_x.at(i);
-      const auto& fy = admitted_y.at(j);
-      const double v = c[j * nx + i];
-      shape(fx.first, fy.first) = v;
-      if (fx.second >= 0) shape(fx.second, fy.first) = fx.sign * v;
-      if (fy.second >= 0) shape(fx.first, fy.second) = fy.sign * v;
-      if (fx.second >= 0 && fy.second >= 0) shape(fx.second, fy.second) = fx.sign * fy.sign * v;
-    }
-  find_reactions(bent, basis, work, height_over_width, spring);
+  // What is left of a patch presses on the hinged edges beyond which it reaches: then the reactions are those to
+  // patches spread within the edges.
+  const bool mirrored = std::any_of(contacts.begin(), contacts.end(),
+                                    [&](const LocalContact& c) { return !mirror_images(c, panel).empty(); });
+  if (mirrored) {
+    const Small within = spread(local_contacts_within(panel, bent.patches));
+    find_reactions(bent, basis, within, shape_under(within, k, admitted_x, admitted_y, basis), height_over_width,
+                   spring);
+  }
+  const Small shape = shape_under(work, std::move(k), admitted_x, admitted_y, basis);
+  bent.shape.assign(shape.data(), shape.data() + shape.size());
+  if (!mirrored) find_reactions(bent, basis, work, shape, height_over_width, spring);
   find_peaks(bent, basis, symmetric_x);
   return bent;
 }

@@ -8,27 +8,27 @@
 namespace theca::structure::detail {
 namespace {
 
-/// Force inside a radius r of a point force less its spread, 1 less the integral of (1 - s) (6 - 12 s) from 0 to
-/// s = (r / R)^2: a polynomial in s, zero from s = 1 on with all that follows from it.
-constexpr std::array<double, 4> e = {1.0, -6.0, 9.0, -4.0};
+/// Coefficients by powers of s of the force inside a radius r of a point force less its spread, 1 less the integral of
+/// (1 - s) (6 - 12 s) from 0 to s = (r / R)^2: a polynomial in s, zero from s = 1 on with all that follows from it.
+constexpr std::array<double, 4> force_left = {1.0, -6.0, 9.0, -4.0};
 
 struct Radial {
-  double laplacian;   ///< integral of e / s from s to 1, which begins as -ln s
-  double anisotropy;  ///< integral of e from 0 to s, over s, which begins as 1
-  double share;       ///< e, which begins as 1
+  double laplacian;   ///< integral of force_left / s from s to 1, which begins as -ln s
+  double anisotropy;  ///< integral of force_left from 0 to s, over s, which begins as 1
+  double share;       ///< force_left, which begins as 1
   double deflection;  ///< integral from s to 1 of laplacian + anisotropy
 };
 Radial radial(double s) {
   if (s >= 1.0) return {0.0, 0.0, 0.0, 0.0};
   double laplacian = s > 0.0 ? -std::log(s) : 0.0;
   double anisotropy = 0.0, share = 0.0, deflection = 0.0, power = 1.0;
-  for (std::size_t j = 0; j < e.size(); ++j) {
+  for (std::size_t j = 0; j < force_left.size(); ++j) {
     const auto n = static_cast<double>(j);
-    if (j > 0) laplacian += e[j] * (1.0 - power) / n;
-    share += e[j] * power;
-    anisotropy += e[j] * power / (n + 1.0);
+    if (j > 0) laplacian += force_left[j] * (1.0 - power) / n;
+    share += force_left[j] * power;
+    anisotropy += force_left[j] * power / (n + 1.0);
     power *= s;
-    deflection += e[j] * (1.0 - power) / ((n + 1.0) * (n + 1.0));
+    deflection += force_left[j] * (1.0 - power) / ((n + 1.0) * (n + 1.0));
   }
   deflection -= s * (laplacian + anisotropy);
   return {laplacian, anisotropy, share, deflection};
@@ -64,11 +64,26 @@ Means point_over_rectangle(double x0, double x1, double y0, double y1, double re
   return {m.laplacian / area, m.difference / area, m.product / area, m.shear_x / area, m.shear_y / area, 0.0};
 }
 
-constexpr int kernel_points = 32;  // of the midpoint rule, each way
+constexpr int kernel_points = 64;  // of the midpoint rule, each way
 
-}  // namespace
+/// Means of the basis functions over low..high, continued beyond -1 and 1 as odd about these ends.
+SmallVector odd_mean_values(int degree, double low, double high) {
+  if (low >= -1.0 && high <= 1.0) return mean_values(degree, low, high);
+  SmallVector sum = SmallVector::Zero(degree + 1);
+  const auto add = [&](double from, double to, double sign) {
+    if (from < to) sum += sign * (to - from) / (high - low) * mean_values(degree, from, to);
+  };
+  add(std::max(low, -1.0), std::min(high, 1.0), 1.0);
+  add(std::max(-2.0 - high, -1.0), -2.0 - low, -1.0);
+  add(2.0 - high, std::min(2.0 - low, 1.0), -1.0);
+  return sum;
+}
 
-std::vector<LocalContact> local_contacts(const Panel& panel, const std::vector<PatchLoad>& patches) {
+std::vector<LocalContact> split_patches(const Panel& panel, const std::vector<PatchLoad>& patches, bool beyond_hinged) {
+  const double a = si(panel.width), b = si(panel.height);
+  const auto room = [beyond_hinged](const Edge& edge, double distance, double side) {
+    return beyond_hinged && edge == hinged() ? side : distance;
+  };
   std::vector<LocalContact> contacts;
   for (const PatchLoad& patch : patches) {
     const PointLoad ideal{0.5 * panel.width, 0.5 * panel.height, patch.force, Length()};
@@ -76,16 +91,48 @@ std::vector<LocalContact> local_contacts(const Panel& panel, const std::vector<P
     const double x = si(patch.x), y = si(patch.y);
     const double half_width = std::max(0.5 * si(patch.width), least);
     const double half_height = std::max(0.5 * si(patch.height), least);
-    const double reach =
-        std::min(std::min(x, si(panel.width) - x) - half_width, std::min(y, si(panel.height) - y) - half_height);
+    const double reach = std::min(std::min(room(panel.left, x, a), room(panel.right, a - x, a)) - half_width,
+                                  std::min(room(panel.bottom, y, b), room(panel.top, b - y, b)) - half_height);
     if (reach >= std::max(half_width, half_height)) contacts.push_back({patch, x, y, half_width, half_height, reach});
   }
   return contacts;
 }
 
+}  // namespace
+
+std::vector<LocalContact> local_contacts(const Panel& panel, const std::vector<PatchLoad>& patches) {
+  return split_patches(panel, patches, true);
+}
+
+std::vector<LocalContact> local_contacts_within(const Panel& panel, const std::vector<PatchLoad>& patches) {
+  return split_patches(panel, patches, false);
+}
+
+std::vector<LocalContact> mirror_images(const LocalContact& c, const Panel& panel) {
+  const double a = si(panel.width), b = si(panel.height);
+  const std::array<double, 3> places_x = {c.x, -c.x, 2.0 * a - c.x}, places_y = {c.y, -c.y, 2.0 * b - c.y};
+  const auto reaches = [&c](double place, double half, double side) {
+    const double beyond = std::max({0.0, -place, place - side});
+    return beyond < half + c.reach * (1.0 - 1e-9);
+  };
+  std::vector<LocalContact> images;
+  for (std::size_t i = 0; i < 3; ++i)
+    for (std::size_t j = 0; j < 3; ++j) {
+      if ((i == 0 && j == 0) || !reaches(places_x[i], c.half_width, a) || !reaches(places_y[j], c.half_height, b))
+        continue;
+      LocalContact image = c;
+      image.x = places_x[i];
+      image.y = places_y[j];
+      if ((i == 0) != (j == 0)) image.patch.force = -c.patch.force;
+      images.push_back(image);
+    }
+  return images;
+}
+
 Small spread_less_patch(int degree, const LocalContact& c, const Panel& panel) {
   const auto means = [degree](double centre, double half, double side) {
-    return SmallVector(mean_values(degree, 2.0 * (centre - half) / side - 1.0, 2.0 * (centre + half) / side - 1.0));
+    const double low = 2.0 * (centre - half) / side - 1.0, high = 2.0 * (centre + half) / side - 1.0;
+    return odd_mean_values(degree, low, high);
   };
   const double a = si(panel.width), b = si(panel.height);
   Eigen::MatrixXd x(degree + 1, kernel_points), y(degree + 1, kernel_points);

@@ -1,4 +1,5 @@
 // Plates against published coefficients, and against the series solutions of Navier and Levy coded independently.
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <utility>
@@ -243,7 +244,8 @@ TEST_CASE("edge beams on top and bottom: each term of Levy's series sees a sprin
 TEST_CASE("load on a small circle at the centre, all edges hinged [Roark 7th ed., Table 11.4 case 1b]") {
   // y_max = alpha W b^2 / (E t^3), sigma_max = 3 W / (2 pi t^2) ((1 + nu) ln(2 b / (pi r)) + beta), nu = 0.3. The
   // digits of beta are 1.5e-4 of the stress, and 1e-4 is what `bend_under` states besides; the formula neglects terms
-  // of (r / b)^2. alpha is of a point and worked by hand: 0.15 % of it, with r / b a hundredth at most.
+  // of (r / b)^2. alpha is of a point and worked by hand: Navier's series gives 0.14803
+  // where the table has 0.1478, 0.16 % of it, with r / b a hundredth at most.
   struct Row {
     double aspect, beta, alpha;
   };
@@ -260,21 +262,25 @@ TEST_CASE("load on a small circle at the centre, all edges hinged [Roark 7th ed.
       const double r = radius < 0.5 * t ? std::sqrt(1.6 * radius * radius + t * t) - 0.675 * t : radius;
       const double stress = 3.0 * 100.0 / (2.0 * pi * t * t) * (1.3 * std::log(2.0 / (pi * r)) + row.beta);
       CHECK(near(si(bent.max_tension), stress, 2.5e-4 + 0.2 * radius * radius));
-      if (radius < 0.01) CHECK(near(si(bent.max_deflection), row.alpha * 100.0 / (70e9 * t * t * t), 1.5e-3));
+      if (radius < 0.01) CHECK(near(si(bent.max_deflection), row.alpha * 100.0 / (70e9 * t * t * t), 1.7e-3));
     }
 }
 
 TEST_CASE("small patches, all edges hinged: deflection and moments under and around them [Navier's series]") {
-  // Patches down to the thickness of the plate, 10 mm. Tolerances are of the largest moment, as `bend_under` states
-  // them for the distance of the patch from the edges; the series cut at 1200 has lost about 1e-5.
+  // Patches down to the thickness of the plate, 10 mm, from the middle to the edges and into a corner. Tolerances are
+  // of the largest deflection and moment, as `bend_under` states them; the series cut at 2000 has lost up to
+  // 1e-4.
   struct Patch {
     double a, b, x, y, width, height;
     double tolerance;
   };
-  constexpr int terms = 1200;
+  constexpr int terms = 2000;
   for (const Patch& c : {Patch{1.0, 1.0, 0.5, 0.5, 0.1, 0.1, 2e-4}, Patch{1.0, 1.0, 0.5, 0.5, 0.01, 0.01, 2e-4},
-                         Patch{1.2, 0.5, 0.3, 0.2, 0.02, 0.02, 2e-3}, Patch{1.2, 0.5, 0.6, 0.25, 0.2, 0.01, 2e-3},
-                         Patch{1.2, 0.5, 0.6, 0.25, 0.06, 0.03, 2e-3}, Patch{1.2, 0.5, 0.9, 0.35, 0.01, 0.01, 0.02}}) {
+                         Patch{1.2, 0.5, 0.3, 0.2, 0.02, 0.02, 2e-4}, Patch{1.2, 0.5, 0.6, 0.25, 0.2, 0.01, 2e-4},
+                         Patch{1.2, 0.5, 0.6, 0.25, 0.06, 0.03, 2e-4}, Patch{1.2, 0.5, 0.9, 0.35, 0.01, 0.01, 2e-4},
+                         Patch{1.2, 0.5, 0.9, 0.46, 0.01, 0.01, 2e-4}, Patch{1.2, 0.5, 0.9, 0.49, 0.01, 0.01, 2e-4},
+                         Patch{1.2, 0.5, 0.02, 0.2, 0.01, 0.02, 2e-4}, Patch{1.2, 0.5, 1.18, 0.48, 0.01, 0.01, 2e-4},
+                         Patch{1.2, 0.5, 0.6, 0.49, 0.1, 0.02, 4e-4}, Patch{2.5, 0.5, 0.4, 0.45, 0.01, 0.01, 8e-4}}) {
     CAPTURE(c.x);
     CAPTURE(c.y);
     CAPTURE(c.width);
@@ -286,7 +292,7 @@ TEST_CASE("small patches, all edges hinged: deflection and moments under and aro
     const double m_max = si(bent.max_tension) * 1e-4 / 6.0;
     for (const std::pair<double, double>& at : {std::pair{0.0, 0.0}, {0.3, 0.2}, {0.5, 0.4}, {1.0, -1.5}, {1.5, 3.0}}) {
       CAPTURE(at.first);
-      const double x = c.x + at.first * c.width, y = c.y + at.second * c.height;
+      const double x = std::min(c.x + at.first * c.width, c.a), y = std::min(c.y + at.second * c.height, c.b);
       std::vector<double> sine_x(terms), cosine_x(terms), load_x(terms), sine_y(terms), cosine_y(terms), load_y(terms);
       const auto direction = [](int m, double side, double place, double centre, double width, double& sine,
                                 double& cosine, double& load_term) {
@@ -312,7 +318,7 @@ TEST_CASE("small patches, all edges hinged: deflection and moments under and aro
           mxy -= q * (1.0 - nu) * kx * ky * cosine_x[m] * cosine_y[n];
         }
       const PanelState s = bent.at(x * units::metre, y * units::metre);
-      CHECK(near(si(s.deflection), w, c.tolerance));
+      CHECK(within(si(s.deflection), w, c.tolerance * si(bent.max_deflection)));
       CHECK(within(si(s.moment_x), mx, c.tolerance * m_max));
       CHECK(within(si(s.moment_y), my, c.tolerance * m_max));
       CHECK(within(si(s.moment_xy), mxy, c.tolerance * m_max));

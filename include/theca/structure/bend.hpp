@@ -110,14 +110,16 @@ BentPanel bend(const Panel& panel, const PressureLoad& load, int degree = 14);
 /// Bends a panel under pressure and any number of patch, line and point loads, each integrated exactly.
 ///
 /// Polynomials smear out what is narrow. The force of a patch no longer than twice its distance from the nearest edge
-/// is therefore spread over a circle up to that edge, and the difference to the true patch added in closed form. Under
-/// contacts down to the plate's thickness, at degree 24 and against Navier's series, this leaves of the largest moment
-/// 2e-4 in the middle of a square, 2e-3 on a panel 2.4 times as long as high at 0.4 of its height from the edge and 5 %
-/// at 0.16, 1.5 % in the middle of one 5 times as long as high; at degree 14 1 % for the second of these and 8 % for
-/// the last. Nearer to an edge than a tenth of the height, and on the rim itself, the stress right under a small
-/// contact still reads low, by a quarter and more; a contact's width away it suffers less. A side narrower than the
-/// square that stands for an ideal point (`contact_patch`) counts as that wide there. The force may stand on an edge;
-/// on a held edge or corner it goes straight into the support.
+/// that is not hinged is therefore spread over a circle up to that edge, and the difference to the true patch added in
+/// closed form, with its mirror images of opposite sign behind hinged edges. Under contacts down to the plate's
+/// thickness, all edges hinged, this leaves of the largest moment, against Navier's series, 2e-4 at degree 24 and 6e-4
+/// at degree 14 on panels up to 2.4 times as long as high, at any distance from the edges and in the corners, 1.5e-3 on
+/// one 5 times as long as high. Nearer to an edge that is not hinged (free, clamped, elastic) than a tenth of the
+/// height, and on a free rim itself, the stress right under a small contact still reads low, by a quarter and more; a
+/// contact's width away it suffers less. How a force close to an edge is shared between that edge and its corners is
+/// known from the polynomials only, and coarsely; the sum balances. A side narrower than the square that stands for an
+/// ideal point (`contact_patch`) counts as that wide there. The force may stand on an edge; on a held edge or corner it
+/// goes straight into the support.
 ///
 /// @throws InvalidInput   as `bend`; a patch that reaches beyond the panel, negative or NaN sides, force not finite or
 ///                        over 1 GN; as `contact_patch`
