@@ -344,25 +344,11 @@ Peak refine(const F& f, Peak peak, double step_x, double step_y) {
 /// What the polynomials and the small contacts make together.
 struct WholeField {
   Field field;
-  std::vector<LocalContact> contacts, images;
-  double rigidity;
+  ContactField small;
 
   explicit WholeField(const BentPanel& bent)
-      : field(field_of(bent)),
-        contacts(local_contacts(bent.panel, bent.patches)),
-        rigidity(si(flexural_rigidity(bent.panel))) {
-    for (const LocalContact& contact : contacts) {
-      const std::vector<LocalContact> mirrored = mirror_images(contact, bent.panel);
-      images.insert(images.end(), mirrored.begin(), mirrored.end());
-    }
-  }
+      : field(field_of(bent)), small(bent.panel, local_contacts(bent.panel, bent.patches)) {}
 
-  LocalBending local(double x, double y) const {
-    LocalBending all;
-    for (const LocalContact& contact : contacts) all += local_bending(contact, rigidity, field.poisson_ratio, x, y);
-    for (const LocalContact& image : images) all += local_bending(image, rigidity, field.poisson_ratio, x, y);
-    return all;
-  }
   double deflection(const Field::Values& v, const LocalBending& l) const {
     return std::abs(v.deflection + l.deflection);
   }
@@ -370,31 +356,7 @@ struct WholeField {
     const double x = v.moment_x + l.moment_x, y = v.moment_y + l.moment_y, xy = v.moment_xy + l.moment_xy;
     return 0.5 * std::abs(x + y) + std::sqrt(0.25 * (x - y) * (x - y) + xy * xy);
   }
-  LocalBending local_on_square(double xi, double eta) const {
-    return contacts.empty() ? LocalBending{} : local(0.5 * (xi + 1.0) * field.width, 0.5 * (eta + 1.0) * field.height);
-  }
 };
-
-/// The largest opening moment right under the small contacts, from the best of five by five places on each.
-template <class F>
-Peak largest_under_contacts(const F& f, const WholeField& whole) {
-  Peak best{-1.0, 0.0, 0.0};
-  for (const LocalContact& contact : whole.contacts) {
-    const double half_xi = 2.0 * contact.half_width / whole.field.width;
-    const double half_eta = 2.0 * contact.half_height / whole.field.height;
-    Peak start{-1.0, 0.0, 0.0};
-    for (int i = -2; i <= 2; ++i)
-      for (int j = -2; j <= 2; ++j) {
-        const double xi = 2.0 * contact.x / whole.field.width - 1.0 + 0.5 * i * half_xi;
-        const double eta = 2.0 * contact.y / whole.field.height - 1.0 + 0.5 * j * half_eta;
-        const double value = f(xi, eta);
-        if (value > start.value) start = {value, xi, eta};
-      }
-    const Peak peak = climb(f, start, 0.25 * half_xi, 0.25 * half_eta, halvings);
-    if (peak.value > best.value) best = peak;
-  }
-  return best;
-}
 
 void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
   const WholeField whole(bent);
@@ -415,7 +377,7 @@ void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
   for (Index j = 0; j < ny; ++j)
     for (Index i = 0; i < nx; ++i) {
       const auto v = field.from(w(i, j), w_xx(i, j), w_yy(i, j), w_xy(i, j));
-      const LocalBending local = whole.local_on_square(basis.grid[i], basis.grid[j]);
+      const LocalBending local = whole.small.on_square(basis.grid[i], basis.grid[j]);
       deflection(i, j) = whole.deflection(v, local);
       moment(i, j) = whole.opening_moment(v, local);
     }
@@ -423,14 +385,14 @@ void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
     return PanelPlace{0.5 * (peak.x + 1.0) * bent.panel.width, 0.5 * (peak.y + 1.0) * bent.panel.height};
   };
   // Newton's method knows the polynomials' derivatives only; among small contacts the compass finds its way.
-  const bool smooth = whole.contacts.empty();
+  const bool smooth = whole.small.contacts.empty();
   const auto smooth_sag = [&](double xi, double eta) { return deflection_at(field, xi, eta); };
   const auto smooth_moment = [&](double xi, double eta) { return opening_moment_at(field, xi, eta); };
   const auto whole_sag = [&](double xi, double eta) {
-    return whole.deflection(field.from(field.jet(xi, eta)), whole.local_on_square(xi, eta));
+    return whole.deflection(field.from(field.jet(xi, eta)), whole.small.on_square(xi, eta));
   };
   const auto whole_moment = [&](double xi, double eta) {
-    return whole.opening_moment(field.from(field.jet(xi, eta)), whole.local_on_square(xi, eta));
+    return whole.opening_moment(field.from(field.jet(xi, eta)), whole.small.on_square(xi, eta));
   };
   const auto largest = [&](const MatrixXd& on_grid, const auto& polynomial, const auto& with_contacts) {
     return highest_from_grid(on_grid, basis.grid, basis.grid, [&](const Peak& from, double step_x, double step_y) {
@@ -442,13 +404,13 @@ void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
   bent.max_deflection_at = place(sag);
   bent.deflection_over_thickness = sag.value / si(bent.panel.thickness);
   Peak tension = largest(moment, smooth_moment, whole_moment);
-  const Peak under_contact = largest_under_contacts(whole_moment, whole);
+  const Peak under_contact = whole.small.largest_under(whole_moment, halvings);
   if (under_contact.value > tension.value) tension = under_contact;
   const double t = si(bent.panel.thickness);
   bent.max_tension = from_si<Pressure>(6.0 * tension.value / (t * t));
   bent.max_tension_at = place(tension);
   const auto there = field.from(field.jet(tension.x, tension.y));
-  const LocalBending local = whole.local_on_square(tension.x, tension.y);
+  const LocalBending local = whole.small.on_square(tension.x, tension.y);
   bent.max_tension_on_far_face = there.moment_x + local.moment_x + there.moment_y + local.moment_y >= 0.0;
 }
 
@@ -518,16 +480,9 @@ BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree) {
 
   double reference = 0.0;
   const Small as_given = load_work(basis, panel, pressure, bent.patches, reference);
-  const auto spread = [&](const std::vector<LocalContact>& contacts) {
-    Small work = as_given;
-    for (const LocalContact& contact : contacts)
-      work += 4.0 * si(contact.patch.force) / (reference * si(panel.width) * si(panel.height)) *
-              spread_less_patch(degree, contact, panel);
-    return work;
-  };
   const std::vector<LocalContact> contacts =
       reference > 0.0 ? local_contacts(panel, bent.patches) : std::vector<LocalContact>();
-  const Small work = spread(contacts);
+  const Small work = spread(as_given, contacts, panel, reference);
   MatrixXd k = plate_stiffness(direction(basis, admitted_x), direction(basis, admitted_y), height_over_width,
                                panel.material.poisson_ratio, spring);
   bent.panel = panel;
@@ -536,10 +491,9 @@ BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree) {
   bent.degree = degree;
   // What is left of a patch presses on the hinged edges beyond which it reaches: then the reactions are those to
   // patches spread within the edges.
-  const bool mirrored = std::any_of(contacts.begin(), contacts.end(),
-                                    [&](const LocalContact& c) { return !mirror_images(c, panel).empty(); });
+  const bool mirrored = any_mirrored(contacts, panel);
   if (mirrored) {
-    const Small within = spread(local_contacts_within(panel, bent.patches));
+    const Small within = spread(as_given, local_contacts_within(panel, bent.patches), panel, reference);
     find_reactions(bent, basis, within, shape_under(within, k, admitted_x, admitted_y, basis), height_over_width,
                    spring);
   }
@@ -557,7 +511,7 @@ PanelState BentPanel::at(const Length& x, const Length& y) const {
   const Field& field = whole.field;
   const auto w = field.jet(2.0 * si(x) / si(panel.width) - 1.0, 2.0 * si(y) / si(panel.height) - 1.0);
   const auto v = field.from(w);
-  const LocalBending local = whole.local(si(x), si(y));
+  const LocalBending local = whole.small.at(si(x), si(y));
   const double a = si(panel.width);
   const double b = si(panel.height);
   const double shear_x = -2.0 * field.moment_scale * (b * b * w[3][0] + a * a * w[1][2]) / a;

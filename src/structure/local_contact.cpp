@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace theca::structure::detail {
 namespace {
@@ -98,37 +99,7 @@ std::vector<LocalContact> split_patches(const Panel& panel, const std::vector<Pa
   return contacts;
 }
 
-}  // namespace
-
-std::vector<LocalContact> local_contacts(const Panel& panel, const std::vector<PatchLoad>& patches) {
-  return split_patches(panel, patches, true);
-}
-
-std::vector<LocalContact> local_contacts_within(const Panel& panel, const std::vector<PatchLoad>& patches) {
-  return split_patches(panel, patches, false);
-}
-
-std::vector<LocalContact> mirror_images(const LocalContact& c, const Panel& panel) {
-  const double a = si(panel.width), b = si(panel.height);
-  const std::array<double, 3> places_x = {c.x, -c.x, 2.0 * a - c.x}, places_y = {c.y, -c.y, 2.0 * b - c.y};
-  const auto reaches = [&c](double place, double half, double side) {
-    const double beyond = std::max({0.0, -place, place - side});
-    return beyond < half + c.reach * (1.0 - 1e-9);
-  };
-  std::vector<LocalContact> images;
-  for (std::size_t i = 0; i < 3; ++i)
-    for (std::size_t j = 0; j < 3; ++j) {
-      if ((i == 0 && j == 0) || !reaches(places_x[i], c.half_width, a) || !reaches(places_y[j], c.half_height, b))
-        continue;
-      LocalContact image = c;
-      image.x = places_x[i];
-      image.y = places_y[j];
-      if ((i == 0) != (j == 0)) image.patch.force = -c.patch.force;
-      images.push_back(image);
-    }
-  return images;
-}
-
+/// Work of a spread unit force and its images, less that of the patch as given, on all products of functions.
 Small spread_less_patch(int degree, const LocalContact& c, const Panel& panel) {
   const auto means = [degree](double centre, double half, double side) {
     const double low = 2.0 * (centre - half) / side - 1.0, high = 2.0 * (centre + half) / side - 1.0;
@@ -160,6 +131,50 @@ Small spread_less_patch(int degree, const LocalContact& c, const Panel& panel) {
     }
   return x * kernel * y.transpose() -
          means(c.x, 0.5 * si(c.patch.width), a) * means(c.y, 0.5 * si(c.patch.height), b).transpose();
+}
+
+}  // namespace
+
+std::vector<LocalContact> local_contacts(const Panel& panel, const std::vector<PatchLoad>& patches) {
+  return split_patches(panel, patches, true);
+}
+
+std::vector<LocalContact> local_contacts_within(const Panel& panel, const std::vector<PatchLoad>& patches) {
+  return split_patches(panel, patches, false);
+}
+
+std::vector<LocalContact> mirror_images(const LocalContact& c, const Panel& panel) {
+  const double a = si(panel.width), b = si(panel.height);
+  const std::array<double, 3> places_x = {c.x, -c.x, 2.0 * a - c.x}, places_y = {c.y, -c.y, 2.0 * b - c.y};
+  const auto reaches = [&c](double place, double half, double side) {
+    const double beyond = std::max({0.0, -place, place - side});
+    return beyond < half + c.reach * (1.0 - 1e-9);
+  };
+  std::vector<LocalContact> images;
+  for (std::size_t i = 0; i < 3; ++i)
+    for (std::size_t j = 0; j < 3; ++j) {
+      if ((i == 0 && j == 0) || !reaches(places_x[i], c.half_width, a) || !reaches(places_y[j], c.half_height, b))
+        continue;
+      LocalContact image = c;
+      image.x = places_x[i];
+      image.y = places_y[j];
+      if ((i == 0) != (j == 0)) image.patch.force = -c.patch.force;
+      images.push_back(image);
+    }
+  return images;
+}
+
+bool any_mirrored(const std::vector<LocalContact>& contacts, const Panel& panel) {
+  return std::any_of(contacts.begin(), contacts.end(),
+                     [&](const LocalContact& c) { return !mirror_images(c, panel).empty(); });
+}
+
+Small spread(Small work, const std::vector<LocalContact>& contacts, const Panel& panel, double reference) {
+  const auto degree = static_cast<int>(work.rows()) - 1;
+  for (const LocalContact& contact : contacts)
+    work += 4.0 * si(contact.patch.force) / (reference * si(panel.width) * si(panel.height)) *
+            spread_less_patch(degree, contact, panel);
+  return work;
 }
 
 LocalBending& LocalBending::operator+=(const LocalBending& other) {
@@ -207,6 +222,29 @@ LocalBending local_bending(const LocalContact& c, double rigidity, double poisso
   const double difference = -0.5 * (1.0 - poisson_ratio) * force * m.difference;
   return {0.25 * force * reach2 / rigidity * m.deflection, sum + difference,         sum - difference,
           -(1.0 - poisson_ratio) * force * m.product,      -2.0 * force * m.shear_x, -2.0 * force * m.shear_y};
+}
+
+ContactField::ContactField(const Panel& panel, std::vector<LocalContact> all)
+    : contacts(std::move(all)),
+      width(si(panel.width)),
+      height(si(panel.height)),
+      rigidity(si(flexural_rigidity(panel))),
+      poisson_ratio(panel.material.poisson_ratio) {
+  for (const LocalContact& contact : contacts) {
+    const std::vector<LocalContact> mirrored = mirror_images(contact, panel);
+    images.insert(images.end(), mirrored.begin(), mirrored.end());
+  }
+}
+
+LocalBending ContactField::at(double x, double y) const {
+  LocalBending sum;
+  for (const LocalContact& contact : contacts) sum += local_bending(contact, rigidity, poisson_ratio, x, y);
+  for (const LocalContact& image : images) sum += local_bending(image, rigidity, poisson_ratio, x, y);
+  return sum;
+}
+
+LocalBending ContactField::on_square(double xi, double eta) const {
+  return contacts.empty() ? LocalBending{} : at(0.5 * (xi + 1.0) * width, 0.5 * (eta + 1.0) * height);
 }
 
 }  // namespace theca::structure::detail

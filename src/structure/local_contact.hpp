@@ -2,8 +2,10 @@
 // src/structure.
 #pragma once
 
+#include <algorithm>
 #include <vector>
 
+#include "peak.hpp"
 #include "plate_panel.hpp"
 
 namespace theca::structure::detail {
@@ -31,8 +33,11 @@ std::vector<LocalContact> local_contacts_within(const Panel& panel, const std::v
 /// back into the panel.
 std::vector<LocalContact> mirror_images(const LocalContact& contact, const Panel& panel);
 
-/// Work of a spread unit force and its images, less that of the patch as given, on all products of functions.
-Small spread_less_patch(int degree, const LocalContact& contact, const Panel& panel);
+bool any_mirrored(const std::vector<LocalContact>& contacts, const Panel& panel);
+
+/// Work of a load over the reference pressure on all products of functions, with the contacts' forces and their images
+/// spread.
+Small spread(Small work, const std::vector<LocalContact>& contacts, const Panel& panel, double reference);
 
 /// Bending by patch less spread patch.
 struct LocalBending {
@@ -43,5 +48,35 @@ struct LocalBending {
   LocalBending& operator+=(const LocalBending& other);
 };
 LocalBending local_bending(const LocalContact& contact, double rigidity, double poisson_ratio, double x, double y);
+
+/// What the contacts of a panel and their images add to the polynomials.
+struct ContactField {
+  std::vector<LocalContact> contacts, images;
+  double width, height, rigidity, poisson_ratio;
+
+  ContactField(const Panel& panel, std::vector<LocalContact> all);
+  LocalBending at(double x, double y) const;
+  LocalBending on_square(double xi, double eta) const;
+
+  /// The largest value right under the contacts, from the best of five by five places on each; negative without any.
+  template <class F>
+  Peak largest_under(const F& f, int halvings) const {
+    Peak best{-1.0, 0.0, 0.0};
+    for (const LocalContact& contact : contacts) {
+      const double half_xi = 2.0 * contact.half_width / width, half_eta = 2.0 * contact.half_height / height;
+      Peak start{-1.0, 0.0, 0.0};
+      for (int i = -2; i <= 2; ++i)
+        for (int j = -2; j <= 2; ++j) {
+          const double xi = std::clamp(2.0 * contact.x / width - 1.0 + 0.5 * i * half_xi, -1.0, 1.0);
+          const double eta = std::clamp(2.0 * contact.y / height - 1.0 + 0.5 * j * half_eta, -1.0, 1.0);
+          const double value = f(xi, eta);
+          if (value > start.value) start = {value, xi, eta};
+        }
+      const Peak peak = climb(f, start, 0.25 * half_xi, 0.25 * half_eta, halvings);
+      if (peak.value > best.value) best = peak;
+    }
+    return best;
+  }
+};
 
 }  // namespace theca::structure::detail

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 
+#include "local_contact.hpp"
 #include "peak.hpp"
 #include "plate_basis.hpp"
 #include "plate_panel.hpp"
@@ -22,6 +23,7 @@ using Eigen::VectorXd;
 
 constexpr int most_degree = 16;
 constexpr double shear_correction = 5.0 / 6.0;
+constexpr int halvings = 20;  // of the compass search's steps
 
 /// Integrals of f_i' f_j.
 Small slope_value(const PlateBasis& basis) {
@@ -109,6 +111,38 @@ Field field_of(const BentThickPanel& bent) {
       scale,       p0 / 4.0,          2.0 * shear / a,    2.0 * shear / b};
 }
 
+/// Images behind a hinged edge hold the tilt along it as a hard support does; before a soft one the reach must end.
+std::vector<LocalContact> contacts_on(const BentThickPanel& bent) {
+  return bent.support == SimpleSupport::hard ? local_contacts(bent.panel, bent.patches)
+                                             : local_contacts_within(bent.panel, bent.patches);
+}
+
+/// What the polynomials and the small contacts make together. These have in Mindlin's plate the moments and shears of
+/// Kirchhoff's, as those balance a load that is a sum of round ones; shear adds (moment_x + moment_y) / (1 + nu) over
+/// its rigidity to the deflection.
+struct WholeField {
+  Field field;
+  ContactField small;
+  double shear_per_moment;
+
+  explicit WholeField(const BentThickPanel& bent)
+      : field(field_of(bent)),
+        small(bent.panel, contacts_on(bent)),
+        shear_per_moment(1.0 / ((1.0 + field.poisson_ratio) * shear_rigidity(bent.panel))) {}
+
+  Field::Values operator()(double xi, double eta) const {
+    Field::Values v = field(xi, eta);
+    const LocalBending l = small.on_square(xi, eta);
+    v.deflection += l.deflection + shear_per_moment * (l.moment_x + l.moment_y);
+    v.moment_x += l.moment_x;
+    v.moment_y += l.moment_y;
+    v.moment_xy += l.moment_xy;
+    v.shear_x += l.shear_x;
+    v.shear_y += l.shear_y;
+    return v;
+  }
+};
+
 FaceStress face_stress(const Field::Values& v, double section) {
   const double mean = 0.5 * section * (v.moment_x + v.moment_y);
   const double radius = std::abs(section) * std::hypot(0.5 * (v.moment_x - v.moment_y), v.moment_xy);
@@ -117,7 +151,7 @@ FaceStress face_stress(const Field::Values& v, double section) {
 }
 
 void find_peaks(BentThickPanel& bent, const PlateBasis& basis) {
-  const Field field = field_of(bent);
+  const WholeField field(bent);
   const auto place = [&bent](const Peak& peak) {
     return PanelPlace{0.5 * (peak.x + 1.0) * bent.panel.width, 0.5 * (peak.y + 1.0) * bent.panel.height};
   };
@@ -126,17 +160,20 @@ void find_peaks(BentThickPanel& bent, const PlateBasis& basis) {
     const MatrixXd on_grid =
         MatrixXd::NullaryExpr(grid.size(), grid.size(), [&](Index i, Index j) { return f(grid[i], grid[j]); });
     return highest_from_grid(on_grid, grid, grid, [&f](const Peak& from, double step_x, double step_y) {
-      return climb(f, from, step_x, step_y, 20);
+      return climb(f, from, step_x, step_y, halvings);
     });
   };
   const Peak sag = largest([&](double xi, double eta) { return std::abs(field(xi, eta).deflection); });
   bent.max_deflection = from_si<Length>(sag.value);
   bent.max_deflection_at = place(sag);
   bent.deflection_over_thickness = sag.value / si(bent.panel.thickness);
-  const Peak tension = largest([&](double xi, double eta) {
+  const auto opening_moment = [&](double xi, double eta) {
     const auto v = field(xi, eta);
     return 0.5 * std::abs(v.moment_x + v.moment_y) + std::hypot(0.5 * (v.moment_x - v.moment_y), v.moment_xy);
-  });
+  };
+  Peak tension = largest(opening_moment);
+  const Peak under_contact = field.small.largest_under(opening_moment, halvings);
+  if (under_contact.value > tension.value) tension = under_contact;
   bent.max_tension = from_si<Pressure>(6.0 * tension.value / (si(bent.panel.thickness) * si(bent.panel.thickness)));
   bent.max_tension_at = place(tension);
   const auto there = field(tension.x, tension.y);
@@ -165,7 +202,14 @@ BentThickPanel bend_thick(const Panel& panel, const PanelLoad& load, SimpleSuppo
 
   const PlateBasis& basis = plate_basis(degree);
   double reference = 0.0;
-  const Small pushed = load_work(basis, panel, load.pressure, bent.patches, reference);
+  const Small as_given = load_work(basis, panel, load.pressure, bent.patches, reference);
+  const std::vector<LocalContact> contacts = reference > 0.0 ? contacts_on(bent) : std::vector<LocalContact>();
+  const Small pushed = spread(as_given, contacts, panel, reference);
+  // What is left of a patch presses on the hinged edges beyond which it reaches: then the reactions are those to
+  // patches spread within the edges.
+  const Small pushed_within = any_mirrored(contacts, panel)
+                                  ? spread(as_given, local_contacts_within(panel, bent.patches), panel, reference)
+                                  : pushed;
   bent.reference_pressure = from_si<Pressure>(reference);
 
   const double a = si(panel.width), b = si(panel.height), nu = panel.material.poisson_ratio;
@@ -220,27 +264,27 @@ BentThickPanel bend_thick(const Panel& panel, const PanelLoad& load, SimpleSuppo
           continue;
         kept.push_back((field * n + j) * n + i);
       }
-  VectorXd f = VectorXd::Zero(3 * n * n);
-  f.head(n * n) = Eigen::Map<const VectorXd>(MatrixXd(pushed).data(), n * n);
+  MatrixXd f = MatrixXd::Zero(3 * n * n, 2);
+  f.col(0).head(n * n) = pushed.reshaped();
+  f.col(1).head(n * n) = pushed_within.reshaped();
   MatrixXd reduced = system.k(kept, kept);
   // The functions differ in size; a unit diagonal saves digits.
   const VectorXd scale = reduced.diagonal().cwiseSqrt().cwiseInverse();
   reduced = scale.asDiagonal() * reduced * scale.asDiagonal();
   const Eigen::LLT<Eigen::Ref<MatrixXd>> factors(reduced);
-  const VectorXd c = scale.cwiseProduct(factors.solve(scale.cwiseProduct(VectorXd(f(kept)))));
+  const MatrixXd c = scale.asDiagonal() * factors.solve(scale.asDiagonal() * MatrixXd(f(kept, Eigen::all)));
   if (factors.info() != Eigen::Success || !c.allFinite())
     throw NotConverged("thick plate stiffness factorisation", 0.0, 0);
-  VectorXd all = VectorXd::Zero(3 * n * n);
-  all(kept) = c;
+  MatrixXd all = MatrixXd::Zero(3 * n * n, 2);
+  all(kept, Eigen::all) = c;
   bent.shape.assign(all.data(), all.data() + n * n);
   bent.tilt_x.assign(all.data() + n * n, all.data() + 2 * n * n);
   bent.tilt_y.assign(all.data() + 2 * n * n, all.data() + 3 * n * n);
 
   // The supports' virtual work on the deflection: load less shear and beams.
-  const Small w = Eigen::Map<const MatrixXd>(bent.shape.data(), n, n);
-  const Small p = Eigen::Map<const MatrixXd>(bent.tilt_x.data(), n, n);
-  const Small q = Eigen::Map<const MatrixXd>(bent.tilt_y.data(), n, n);
-  const Small work = pushed - shear_x * (slope * w - d * p) * value -
+  const auto within = [&](Index field) { return Small(all.col(1).segment(field * n * n, n * n).reshaped(n, n)); };
+  const Small w = within(0), p = within(1), q = within(2);
+  const Small work = pushed_within - shear_x * (slope * w - d * p) * value -
                      shear_y * value * (w * slope - q * d.transpose()) - beam_x * w * curvature -
                      curvature * w * beam_y;
   const std::array<SmallVector, 4> along = along_edges(work);
@@ -254,7 +298,7 @@ BentThickPanel bend_thick(const Panel& panel, const PanelLoad& load, SimpleSuppo
 PanelState BentThickPanel::at(const Length& x, const Length& y) const {
   require::within("x", x, Length(), panel.width);
   require::within("y", y, Length(), panel.height);
-  const auto v = field_of(*this)(2.0 * si(x) / si(panel.width) - 1.0, 2.0 * si(y) / si(panel.height) - 1.0);
+  const auto v = WholeField(*this)(2.0 * si(x) / si(panel.width) - 1.0, 2.0 * si(y) / si(panel.height) - 1.0);
   const double section = 6.0 / (si(panel.thickness) * si(panel.thickness));
   return {from_si<Length>(v.deflection),
           from_si<MomentPerLength>(v.moment_x),

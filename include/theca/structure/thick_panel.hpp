@@ -53,7 +53,8 @@ struct BentThickPanel {
 
 /// Bends a panel by first-order shear theory with the shear correction 5/6, solved by Ritz's method: deflection and
 /// both tilts are polynomials of `degree` each way. Edges and loads as for `bend`; springs against rotation act on the
-/// tilt. About a hundred times the work of `bend`.
+/// tilt. About a hundred times the work of `bend`. Small contacts get their moments in closed form as in `bend_under`,
+/// with its limits; images stand behind hinged edges where the support is hard, soft ones count as edges not hinged.
 ///
 /// @param degree  4 to 16
 /// @throws InvalidInput   as `bend_under`, degree outside its range
