@@ -2,6 +2,7 @@
 #include <Eigen/SparseLU>
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "network_model.hpp"
 #include "theca/error.hpp"
@@ -11,7 +12,7 @@ namespace theca::hydraulics::detail {
 namespace {
 constexpr double tolerance = 1e-9;       // of the largest head difference
 constexpr double smallest_head = 1e-12;  // m: a network at rest has no scale of its own
-// Of the largest flow of a tee: where a leg carries less, the laws of its two directions are joined.
+// Of the flow past the leg that turns round: where it carries less, the laws of its two directions are joined.
 constexpr double joined_branch = 0.01, joined_side = 0.1;
 constexpr int round_limit = 200;  // usually 3 to 5
 constexpr double shortest_step = 0.02;
@@ -115,68 +116,82 @@ double TeeSolver::round(Model& model, GradientSolver& solver, const std::vector<
   return largest;
 }
 
-// The leg heads that would fit if all laws were straight lines at the flows found.
-std::vector<LegHeads> TeeSolver::newton_step(const Model& model, const GradientSolver& solver) const {
-  const auto links = static_cast<int>(model.links.size());
+namespace {
+// Derivatives of the leg heads by the flows of run and branch, the onward run making up for both.
+constexpr std::array<std::size_t, 2> free_legs{0, branch};
+using TeeSlopes = std::array<LegHeads, 2>;
+
+TeeSlopes slopes(const ModelTee& tee, const std::array<double, 3>& in) {
+  TeeSlopes result{};
+  const double step = 1e-6 * std::abs(in[use_of(in).combined]);
+  if (step == 0.0) return result;
+  for (std::size_t by = 0; by < 2; ++by) {
+    std::array<double, 3> up = in, down = in;
+    up[free_legs[by]] += step, up[1] -= step;
+    down[free_legs[by]] -= step, down[1] += step;
+    const LegHeads above = leg_heads(tee, up), below = leg_heads(tee, down);
+    for (std::size_t leg = 0; leg < 3; ++leg) result[by][leg] = (above[leg] - below[leg]) / (2.0 * step);
+  }
+  return result;
+}
+
+// Energy balances of the links, then mass balances of the junctions, for changes of flows and heads; without tees.
+using Entries = std::vector<Eigen::Triplet<double, int>>;
+Entries straight_laws(const Model& model, const GradientSolver& solver, int& rows) {
+  const double standing = 1e10;  // s/m2, of a link that stays shut
+  const double least = 1e-7 * solver.head_scale() / std::max(solver.flow_scale(), 1e-13);
+  Entries entries;
+  rows = static_cast<int>(model.links.size());
   std::vector<int> row(model.fixed.size(), -1);
-  int rows = links;
   for (std::size_t v = 0; v < row.size(); ++v)
     if (!model.fixed[v]) row[v] = rows++;
-  std::vector<Eigen::Triplet<double, int>> entries;
-  Eigen::VectorXd right = Eigen::VectorXd::Zero(rows);
-  const double stiffest = 1e10, least = 1e-7 * solver.head_scale() / solver.flow_scale();
-  for (int i = 0; i < links; ++i) {
-    const auto k = static_cast<std::size_t>(i);
-    const ModelLink& link = model.links[k];
+  for (std::size_t i = 0; i < model.links.size(); ++i) {
+    const ModelLink& link = model.links[i];
+    const int own = static_cast<int>(i);
     const bool stands =
-        link.passage == Passage::shut || (link.passage == Passage::forward_only && solver.flow[k] == 0.0);
-    entries.emplace_back(i, i, stands ? stiffest : std::max(least, loss(link, solver.flow[k], model.viscosity).slope));
+        link.passage == Passage::shut || (link.passage == Passage::forward_only && solver.flow[i] == 0.0);
+    entries.emplace_back(own, own,
+                         stands ? standing : std::max(least, loss(link, solver.flow[i], model.viscosity).slope));
     for (const auto& [node, sign] : {std::pair(link.from, -1.0), std::pair(link.to, 1.0)}) {
       if (row[node] < 0) continue;
-      entries.emplace_back(i, row[node], sign);
-      entries.emplace_back(row[node], i, sign);
+      entries.emplace_back(own, row[node], sign);
+      entries.emplace_back(row[node], own, sign);
     }
   }
-  // Derivatives by the flows of run and branch, the onward run making up for both.
-  using Derivatives = std::array<LegHeads, 2>;
-  const auto derivatives = [](const ModelTee& tee, const std::array<double, 3>& in) {
-    Derivatives d{};
-    const double step = 1e-6 * std::abs(in[use_of(in).combined]);
-    if (step == 0.0) return d;
-    for (const std::size_t by : {std::size_t{0}, std::size_t{1}}) {
-      std::array<double, 3> up = in, down = in;
-      up[2 * by] += step, up[1] -= step;
-      down[2 * by] -= step, down[1] += step;
-      const LegHeads above = leg_heads(tee, up), below = leg_heads(tee, down);
-      for (std::size_t leg = 0; leg < 3; ++leg) d[by][leg] = (above[leg] - below[leg]) / (2.0 * step);
-    }
-    return d;
-  };
-  std::vector<Derivatives> slopes;
+  return entries;
+}
+}  // namespace
+
+// To the leg heads that would fit if all laws were straight lines at the flows found.
+std::vector<LegHeads> TeeSolver::newton_step(const Model& model, const GradientSolver& solver) const {
+  int rows = 0;
+  Entries entries = straight_laws(model, solver, rows);
+  Eigen::VectorXd right = Eigen::VectorXd::Zero(rows);
+  std::vector<TeeSlopes> slope;
   for (std::size_t t = 0; t < model.tees.size(); ++t) {
     const ModelTee& tee = model.tees[t];
-    slopes.push_back(derivatives(tee, flows_into(tee, solver.flow)));
+    slope.push_back(slopes(tee, flows_into(tee, solver.flow)));
     for (std::size_t leg = 0; leg < 3; ++leg) {
-      const auto i = static_cast<int>(tee.link[leg]);
-      right[i] -= tee.into[leg] * (found_[t][leg] - held_[t][leg]);
-      for (const std::size_t by : {std::size_t{0}, std::size_t{1}})
-        entries.emplace_back(i, static_cast<int>(tee.link[2 * by]),
-                             tee.into[leg] * slopes[t][by][leg] * tee.into[2 * by]);
+      const int own = static_cast<int>(tee.link[leg]);
+      right[own] -= tee.into[leg] * (found_[t][leg] - held_[t][leg]);
+      for (std::size_t by = 0; by < 2; ++by)
+        entries.emplace_back(own, static_cast<int>(tee.link[free_legs[by]]),
+                             tee.into[leg] * slope[t][by][leg] * tee.into[free_legs[by]]);
     }
   }
   Eigen::SparseMatrix<double> matrix(rows, rows);
   matrix.setFromTriplets(entries.begin(), entries.end());
-  Eigen::SparseLU<Eigen::SparseMatrix<double>> factor(matrix);
-  std::vector<LegHeads> step(held_.size());
+  const Eigen::SparseLU<Eigen::SparseMatrix<double>> factor(matrix);
   Eigen::VectorXd change = Eigen::VectorXd::Zero(rows);
   if (factor.info() == Eigen::Success) change = factor.solve(right);
   if (!change.allFinite()) change.setZero();  // the heads found are then held next
+  std::vector<LegHeads> step(held_.size());
   for (std::size_t t = 0; t < step.size(); ++t)
     for (std::size_t leg = 0; leg < 3; ++leg) {
       step[t][leg] = found_[t][leg] - held_[t][leg];
-      for (const std::size_t by : {std::size_t{0}, std::size_t{1}})
-        step[t][leg] += slopes[t][by][leg] * model.tees[t].into[2 * by] *
-                        change[static_cast<Eigen::Index>(model.tees[t].link[2 * by])];
+      for (std::size_t by = 0; by < 2; ++by)
+        step[t][leg] += slope[t][by][leg] * model.tees[t].into[free_legs[by]] *
+                        change[static_cast<Eigen::Index>(model.tees[t].link[free_legs[by]])];
     }
   return step;
 }
