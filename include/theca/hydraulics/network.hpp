@@ -66,8 +66,8 @@ struct NetworkValve {
 /// They come on top of the pipes' own K, which must not hold them. Either side of the run may bring the combined flow
 /// (dividing_tee(), combining_tee()), and the branch may feed or drain both sides (dividing_bullhead_K(),
 /// combining_bullhead_K()). A wye is known only where `run` carries the combined flow. The laws of two directions do
-/// not meet where a leg turns round; a straight line leads from one to the other while the branch brings less than 1 %
-/// of the flow past it, or the weaker side of a bull-head has less than 10 % of the stronger's.
+/// not meet where a leg turns round; a straight line leads from one to the other while a joining branch brings less
+/// than 1 % of the flow past it, or the weaker side of a bull-head less than 10 %.
 struct NetworkTee {
   std::string name;
   std::size_t node = 0;
@@ -148,7 +148,8 @@ void validate(const Network& network);
 /// Newton's method on the held losses, with the derivatives of all laws, brings them to those of the flows found: to
 /// 1e-9 of the largest head difference. Steps are halved while the difference would grow. Of 20,000 random manifolds of
 /// 1 to 100 tanks all converged, most in 4 or 5 rounds; of 12,640 random networks with 25,568 tees, all but 3, where a
-/// weak run turns round in a bull-head and the laws of its directions do not meet.
+/// weak run turns round in a bull-head and the laws of its directions do not meet. There may then be two solutions, of
+/// which a warm start finds the nearer.
 /// @source Todini & Pilati 1988, "A gradient algorithm for the analysis of pipe networks"; Cherry 1951 and Millar 1951
 ///         (content); both from memory. Affinity laws: head as speed squared, flow as speed
 class NetworkSolver {
