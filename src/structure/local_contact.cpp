@@ -197,7 +197,8 @@ LocalBending local_bending(const LocalContact& c, double rigidity, double poisso
   Means m;
   if (near)
     m = point_over_rectangle(dx - c.half_width, dx + c.half_width, dy - c.half_height, dy + c.half_height, c.reach);
-  static const GaussRule rule = gauss_rule(8);
+  static const GaussRule fine = gauss_rule(8), coarse = gauss_rule(3);
+  const GaussRule& rule = near ? fine : coarse;
   const double reach2 = c.reach * c.reach;
   for (Index i = 0; i < rule.point.size(); ++i)
     for (Index j = 0; j < rule.point.size(); ++j) {
