@@ -16,7 +16,7 @@ TeeShape shape(const Tee& tee) {
   require::finite("angle", tee.angle);
   const double beta = si(tee.branch_bore) / si(tee.run_bore);
   const double slack = 1e-12;  // squares of bores and radians come rounded
-  require::valid("tee", "branch area over run area", beta * beta, 0.1 - slack, 1.0 + slack);
+  require::valid("tee", "branch area over run area", beta * beta, 0.01 - slack, 1.0 + slack);
   const double angle = in(tee.angle, units::degree);
   if (std::abs(angle - 90.0) < 1e-7) return {beta * beta, 0.0};
   if (!(angle >= 30.0 - 1e-10 && angle <= 60.0 + 1e-10))

@@ -23,7 +23,7 @@ T larger(const T& a, const T& b) {
 
 /// One stream splits. Continuous in the share; slopes jump where two branches of a published rule cross.
 /// @param share       flow of the branch over the combined flow, 0..1
-/// @param area_ratio  branch area over run area, 0.1..1
+/// @param area_ratio  branch area over run area, 0.01..1
 /// @param cosine      of the angle between branch and onward run; 0 for a tee
 template <class T>
 TeeLoss<T> dividing_tee(const T& share, const T& area_ratio, const T& cosine) {
@@ -67,7 +67,7 @@ T combining_bullhead(const T& share, const T& area_ratio) {
 /// A tee or wye whose run keeps its bore.
 struct Tee {
   Length run_bore;
-  Length branch_bore;                  ///< area 0.1 to 1 of the run's
+  Length branch_bore;                  ///< area 0.01 to 1 of the run's
   Angle angle = 90.0 * units::degree;  ///< between branch and the onward run: 90 (tee), or 30 to 60 degrees (wye)
 };
 
@@ -87,18 +87,17 @@ struct TeeLoss {
 /// else 2 (2 q - 1) for q up to a half and 0.3 (2 q - 1) above. Fully turbulent flow (Re above about 1e4), sharp
 /// edges, legs straight for some bores. Printed rules for A change over at q = 0.4 and 0.6, where they jump by up to
 /// 0.04; here they change over where they cross (0.357 and 0.667), so that K is continuous in q. In the area ratio A
-/// and t jump at 0.35 and 0.4 as printed.
+/// and t jump at 0.35 and 0.4 as printed; their first columns, up to there, have no lower end.
 /// @param branch_share  q, flow of the branch over the combined flow, 0..1
 /// @throws InvalidInput   bore not > 0, share outside 0..1
-/// @throws OutOfValidity  area ratio outside 0.1..1, angle neither 90 degrees nor 30..60
-/// @source Idelchik 2006, Handbook of Hydraulic Resistance, 3rd ed., section 7, equation p. 418, table 7-4, diagram
-/// 7-20
-///         (p. 453), read in the open library FluidDissipation (dp_Tsplit). Run equal to Crane TP-410 (2009), eq.
-///         2-37, in the package fluids; the branch of a tee there is (1 + 0.3 q^2)(1 + 0.3 v^2), 1.69 at q = 1 and
-///         equal bores where Idelchik's is 1.2. Uncertainty: no source prints one; 0.2, or 20 % of a K above 1, covers
-///         the distance to Bassett, Winterbone & Pearson 2001, Proc. IMechE C 215:861-881 (from memory) at equal bores,
-///         and mouldings whose edges are not sharp (an estimate); that of the branch of a tee is never less than the
-///         distance to Crane, which for bores up to 2/3 is 1 + v^2 (from memory)
+/// @throws OutOfValidity  area ratio outside 0.01..1, angle neither 90 degrees nor 30..60
+/// @source Idelchik 2006, Handbook of Hydraulic Resistance, 3rd ed., section 7, equation p. 418, table 7-4,
+///         diagram 7-20 (p. 453), read in the open library FluidDissipation (dp_Tsplit). Run equal to Crane TP-410
+///         (2009), eq. 2-37, in the package fluids; the branch of a tee there is (1 + 0.3 q^2)(1 + 0.3 v^2), 1.69 at q
+///         = 1 and equal bores where Idelchik's is 1.2. Uncertainty: no source prints one; 0.2, or 20 % of a K above 1,
+///         covers the distance to Bassett, Winterbone & Pearson 2001, Proc. IMechE C 215:861-881 (from memory) at equal
+///         bores, and mouldings whose edges are not sharp (an estimate); that of the branch of a tee is never less than
+///         the distance to Crane, which for bores up to 2/3 is 1 + v^2 (from memory)
 TeeLoss dividing_tee(const Tee& tee, double branch_share);
 
 /// Run and branch join into one stream.
@@ -115,7 +114,7 @@ TeeLoss combining_tee(const Tee& tee, double branch_share);
 /// whole velocity head.
 /// @param side_share  flow of that side over that of the branch, 0..1
 /// @throws InvalidInput   bore not > 0, share outside 0..1
-/// @throws OutOfValidity  area ratio outside 0.1..1, angle not 90 degrees
+/// @throws OutOfValidity  area ratio outside 0.01..1, angle not 90 degrees
 /// @source Idelchik 2006, section 7, diagram 7-29 (p. 472), read in the open library FluidDissipation
 ///         (dp_Tsplit_symmetric): 1.5 for a standard threaded tee, less where the edges are rounded (0.3 for a welded
 ///         one, from memory)
