@@ -50,7 +50,8 @@ struct Loss {
 };
 
 /// Head lost along the link; negative for what a pump adds. Strictly rising with the flow.
-Loss loss(const ModelLink& link, double flow, double viscosity);
+/// @param nearby  of a pipe, as for kernel::colebrook()
+Loss loss(const ModelLink& link, double flow, double viscosity, double* nearby = nullptr);
 
 /// Newton's method on the content with elimination of trees; keeps everything that depends on the layout only.
 class GradientSolver {
@@ -88,7 +89,7 @@ class GradientSolver {
   double imbalance(const Model& model);  ///< largest of a junction; fills mass_
   void raise_slopes(double share_of_scale);
   bool restore_balance(const Model& model);
-  double penalised(std::size_t link, double at, const Model& model, double& slope) const;
+  double penalised(std::size_t link, double at, const Model& model, double& slope);
 
   static constexpr std::size_t none = static_cast<std::size_t>(-1);
   std::vector<std::size_t> junction_;      ///< number among junctions of a node, or none
@@ -106,6 +107,7 @@ class GradientSolver {
   Eigen::VectorXd right_, solution_;
 
   std::vector<double> loss_, slope_, step_, drop_, trial_;  ///< of links
+  std::vector<double> nearby_;                              ///< of pipes, as for kernel::colebrook()
   std::vector<double> diagonal_, rhs_, conductance_, mass_;
   std::vector<bool> shut_, bridge_;  ///< a bridge is a check valve, pressed shut, that the heads of its part hang on
   bool stiff_backward_ = false;      ///< check valves resist backflow instead of being open or shut

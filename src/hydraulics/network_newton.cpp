@@ -66,10 +66,10 @@ class Parts {
 };
 }  // namespace
 
-Loss loss(const ModelLink& link, double flow, double viscosity) {
+Loss loss(const ModelLink& link, double flow, double viscosity, double* nearby) {
   switch (link.kind) {
     case LinkKind::pipe: {
-      const auto h = kernel::head_loss(flow, link.bore, link.length, link.roughness, link.K, viscosity);
+      const auto h = kernel::head_loss(flow, link.bore, link.length, link.roughness, link.K, viscosity, nearby);
       return {h.loss_m, h.slope_s_m2};
     }
     case LinkKind::valve:
@@ -80,13 +80,13 @@ Loss loss(const ModelLink& link, double flow, double viscosity) {
   return {};
 }
 
-double GradientSolver::penalised(std::size_t i, double at, const Model& model, double& slope) const {
+double GradientSolver::penalised(std::size_t i, double at, const Model& model, double& slope) {
   const ModelLink& link = model.links[i];
   if (at < 0.0 && link.passage == Passage::forward_only && stiff_backward_) {
     slope = backflow_resistance;
     return backflow_resistance * at + link.tee_head;
   }
-  const Loss h = loss(link, at, model.viscosity);
+  const Loss h = loss(link, at, model.viscosity, &nearby_[i]);
   slope = h.slope;
   return h.head + link.tee_head;
 }
@@ -101,7 +101,7 @@ GradientSolver::GradientSolver(const Model& model) {
   }
   flow.assign(links, 0.0);
   head.assign(nodes, 0.0);
-  for (auto* of_link : {&loss_, &slope_, &step_, &drop_, &trial_}) of_link->assign(links, 0.0);
+  for (auto* of_link : {&loss_, &slope_, &step_, &drop_, &trial_, &nearby_}) of_link->assign(links, 0.0);
   shut_.assign(links, false);
   bridge_.assign(links, false);
   for (const ModelLink& link : model.links) has_one_way_ = has_one_way_ || link.passage == Passage::forward_only;

@@ -63,6 +63,21 @@ TEST_CASE("friction factor: solves the Colebrook-White equation to rounding over
   }
 }
 
+TEST_CASE("friction factor: started from the root of another flow, near or far, it is the same to rounding") {
+  for (const double roughness : {0.0, 1e-5, 0.05}) {
+    for (const double from : {4000.0, 1e5, 1e8}) {
+      for (double re = 4000.0; re <= 1e8; re *= 1.9) {
+        double nearby = 0.0;
+        (void)kernel::friction_factor(from, roughness, &nearby);
+        const auto f = kernel::friction_factor(re, roughness, &nearby);
+        CHECK(near(f.value, friction_factor(re, roughness), 2e-15));
+        CHECK(near(kernel::friction_factor(1.01 * re, roughness, &nearby).value, friction_factor(1.01 * re, roughness),
+                   2e-15));
+      }
+    }
+  }
+}
+
 TEST_CASE("friction factor: the slope given beside the value is its derivative [forward differentiation]") {
   for (const double re : {50.0, 1999.0, 2001.0, 3000.0, 3999.0, 4001.0, 5e4, 1e6, 9e7}) {
     for (const double roughness : {0.0, 1e-4, 0.03}) {

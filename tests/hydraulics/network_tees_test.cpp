@@ -279,7 +279,8 @@ TEST_CASE("tee difference: constant K starves the far tanks of a manifold of 48,
   CHECK(over_mean(d.with_constant_K, 48) < 0.75);
   CHECK(over_mean(d.with_constant_K, 1) > 1.4);
   CHECK(d.node == 3);  // the first tank
-  CHECK(within(d.largest, over_mean(d.with_constant_K, 1) - over_mean(d.with_tees, 1), 1e-12));
+  CHECK(within(d.largest, over_mean(d.with_constant_K, 1) - over_mean(d.with_tees, 1),
+               1e-11));  // mass balance: 1e-12 of the pump
   d = difference(6);
   CHECK(std::abs(d.largest) < 0.01);
   CHECK(contains(message_of<InvalidInput>([&] { (void)tee_difference(Network{}, nu); }), "tees"));

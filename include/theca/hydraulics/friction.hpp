@@ -35,34 +35,45 @@ struct FrictionFactor {
 /// costs, and all derivatives of g follow from it for nothing: each step is Newton's with the next two terms of
 /// Schroeder's series, of fourth order. The start lies within 1.1 of the root, the first step within 4e-7, the second
 /// below rounding; the step count is therefore fixed, and derivatives of T pass through.
+/// @param nearby  for solvers that come back with little changed: 1/sqrt(f) of the last call, or 0, and then of this
+///                one. It takes the start's place if its step is less than 0.3, and alone will do if less than 0.005.
 /// @source Colebrook 1939, J. Inst. Civ. Eng. 11:133-156; start: Haaland 1983 without its power of the roughness;
 ///         series: Schroeder 1870, from memory
 template <class T>
-FrictionFactor<T> colebrook(const T& reynolds, const T& relative_roughness) {
+FrictionFactor<T> colebrook(const T& reynolds, const T& relative_roughness, T* nearby = nullptr) {
   using std::log;
   const double c = 0.86858896380650365530;  // 2 / ln 10
   const T per_reynolds = T(1) / reynolds;
   const T a = T(2.51) * per_reynolds, b = relative_roughness * T(1 / 3.7), ac = a * T(c);
-  T x = T(-0.9 * c) * log(b + T(6.9) * per_reynolds);
-  for (int step = 0; step < 2; ++step) {
+  const auto step = [&](const T& x) {
     const T z = b + a * x;
     const T g = x + T(c) * log(z);
     const T r = T(1) / (z + ac);        // 1 / (z g')
     const T s = ac * r, w = a * r * g;  // g''/g' = -s a/z; Newton's step is -w z/a
-    x = x - g * z * r * (T(1) - s * w * (T(0.5) - w * (T(0.5) * s - T(1.0 / 3.0))));
+    return T(-1) * g * z * r * (T(1) - s * w * (T(0.5) - w * (T(0.5) * s - T(1.0 / 3.0))));
+  };
+  const auto within = [](const T& h, double limit) { return h < T(limit) && T(-limit) < h; };
+  T x(0), first(1);
+  if (nearby && T(0) < *nearby) x = *nearby + (first = step(*nearby));
+  if (!within(first, 0.3)) {
+    x = T(-0.9 * c) * log(b + T(6.9) * per_reynolds);
+    x = x + step(x);
   }
+  if (!within(first, 0.005)) x = x + step(x);
+  if (nearby) *nearby = x;
   const T f = T(1) / (x * x);
   return {f, T(-2) * f * ac * per_reynolds / (b + a * x + ac)};
 }
 
 /// Darcy friction factor of a full pipe for any Re > 0: laminar below 2000, Colebrook-White above 4000, between them
 /// the cubic that meets both in value and slope.
+/// @param nearby  as for colebrook()
 template <class T>
-FrictionFactor<T> friction_factor(const T& reynolds, const T& relative_roughness) {
+FrictionFactor<T> friction_factor(const T& reynolds, const T& relative_roughness, T* nearby = nullptr) {
   if (reynolds < T(2000)) return {T(64) / reynolds, T(-64) / (reynolds * reynolds)};
-  if (!(reynolds < T(4000))) return colebrook<T>(reynolds, relative_roughness);
+  if (!(reynolds < T(4000))) return colebrook<T>(reynolds, relative_roughness, nearby);
   const T width(2000);
-  const FrictionFactor<T> end = colebrook<T>(T(4000), relative_roughness);
+  const FrictionFactor<T> end = colebrook<T>(T(4000), relative_roughness, nearby);
   const T f0(64.0 / 2000), m0(-64.0 / 2000), m1 = end.slope * width;  // slopes per width of the interval
   const T s = (reynolds - T(2000)) / width;
   const T rise = end.value - f0;
@@ -79,9 +90,10 @@ struct HeadLoss {
 };
 
 /// @param K  sum of local loss coefficients on the velocity head of this bore
+/// @param nearby  as for colebrook()
 template <class T>
 HeadLoss<T> head_loss(const T& flow_m3_s, const T& bore_m, const T& length_m, const T& roughness_m, const T& K,
-                      const T& viscosity_m2_s) {
+                      const T& viscosity_m2_s, T* nearby = nullptr) {
   const double g = units::detail::standard_gravity;
   const T per_bore = T(1) / bore_m, per_area = T(1) / bore_area<T>(bore_m);
   const T v = flow_m3_s * per_area;
@@ -92,7 +104,7 @@ HeadLoss<T> head_loss(const T& flow_m3_s, const T& bore_m, const T& length_m, co
     const T local = K * speed * T(0.5 / g);
     return {(per_velocity + local) * v, (per_velocity + T(2) * local) * per_area};
   }
-  const FrictionFactor<T> f = friction_factor<T>(reynolds, roughness_m * per_bore);
+  const FrictionFactor<T> f = friction_factor<T>(reynolds, roughness_m * per_bore, nearby);
   const T slenderness = length_m * per_bore;
   const T total_K = f.value * slenderness + K;
   const T per_velocity = speed * T(0.5 / g);
