@@ -63,6 +63,7 @@ void validate_node(const Network& network, std::size_t v) {
 
 template <class Link>
 void validate_ends(const Network& network, const Link& link, const std::string& name) {
+  if (link.from != link.to && link.from < network.nodes.size() && link.to < network.nodes.size()) return;
   const auto count = static_cast<double>(network.nodes.size());
   const std::string known = "the place of a node, 0 to " + number(count - 1.0);
   if (link.from >= network.nodes.size())

@@ -363,6 +363,7 @@ bool GradientSolver::newton(const Model& model, double tolerance) {
 // part takes, which is nothing unless the part cannot be supplied.
 void GradientSolver::bridge_floating_parts(const Model& model) {
   std::fill(bridge_.begin(), bridge_.end(), false);
+  if (std::find(shut_.begin(), shut_.end(), true) == shut_.end()) return;
   Parts parts(model);
   for (std::size_t i = 0; i < flow.size(); ++i)
     if (!shut_[i]) parts.join(model.links[i].from, model.links[i].to);

@@ -1,6 +1,5 @@
 // Makes hydraulics_network_epanet.txt: pipe networks with the flows that EPANET finds, for hydraulics_network_test.py.
 //   npm install epanet-js@0.9.0 && node hydraulics_network_epanet.mjs > hydraulics_network_epanet.txt
-//   node hydraulics_network_epanet.mjs time       # milliseconds a network: build and solve; solve again at 0.9 speed
 //
 // Both programs get the same formulas: a link is 1 mm of pipe with a loss coefficient K, beside which wall friction
 // (Swamee-Jain there, Colebrook-White here) vanishes; pump curves are straight between four or more points. EPANET
@@ -99,39 +98,17 @@ function open(net) {
   return model;
 }
 
-if (process.argv[2] === "time") {
-  for (const net of networks) {
-    const repeat = net.nodes.length > 500 ? 30 : 300;
-    let start = performance.now();
-    for (let k = 0; k < repeat; ++k) { const m = open(net); m.solveH(); m.close(); }
-    const cold = (performance.now() - start) / repeat;
-    const model = open(net);
-    model.openH();
-    model.initH(10);
-    model.runH();
-    const pumps = net.links.flatMap((l, i) => (l.kind === "pump" ? [model.getLinkIndex(`l${i}`)] : []));
-    start = performance.now();
-    for (let k = 0; k < repeat; ++k) {
-      for (const p of pumps) model.setLinkValue(p, 5, k % 2 ? 1.0 : 0.9); // 5: initial setting
-      model.initH(0);
-      model.runH();
-    }
-    console.log(`${net.name}: cold ${cold.toFixed(3)} ms, again ${((performance.now() - start) / repeat).toFixed(3)} ms`);
-    model.close();
-  }
-} else {
-  for (const net of networks) {
-    const model = open(net);
-    model.openH();
-    model.initH(10); // 10: flows from scratch
-    model.runH();
-    console.log(`network ${net.name.replaceAll(" ", "_")}`);
-    for (const n of net.nodes) console.log(`${n.kind} ${+n.value.toPrecision(9)}`);
-    net.links.forEach((l, i) => {
-      const q = model.getLinkValue(model.getLinkIndex(`l${i}`), 8); // 8: flow
-      console.log(`${l.kind} ${l.from} ${l.to} ${l.bore} ${+l.K.toPrecision(9)} ${+q.toPrecision(9)}`);
-    });
-    console.log("end");
-    model.close();
-  }
+for (const net of networks) {
+  const model = open(net);
+  model.openH();
+  model.initH(10); // 10: flows from scratch
+  model.runH();
+  console.log(`network ${net.name.replaceAll(" ", "_")}`);
+  for (const n of net.nodes) console.log(`${n.kind} ${+n.value.toPrecision(9)}`);
+  net.links.forEach((l, i) => {
+    const q = model.getLinkValue(model.getLinkIndex(`l${i}`), 8); // 8: flow
+    console.log(`${l.kind} ${l.from} ${l.to} ${l.bore} ${+l.K.toPrecision(9)} ${+q.toPrecision(9)}`);
+  });
+  console.log("end");
+  model.close();
 }
