@@ -29,6 +29,7 @@ WORDS = {
     "m2 K/W": ("a thermal resistance per area", "0.12 m**2*K/W"), "J/K": ("a heat capacity", "4 MJ/K"),
     "J/kg/K": ("a specific heat capacity", "4 kJ/kg/K"), "1/K": ("a thermal expansion", "9e-6 1/K"),
     "1/m": ("an attenuation", "0.15 1/m"), "V": ("a voltage", "120 V"), "A": ("a current", "20 A"),
+    "cd": ("a luminous intensity", "1200 cd"), "lm": ("a luminous flux", "5400 lm"),
     "mol": ("an amount", "1 mol"), "mol/s": ("a photon flux", "190 umol/s"),
     "mol/m2/s": ("a photon flux density", "250 umol/m**2/s"), "mol/s/sr": ("a photon intensity", "94 umol/s/sr"),
     "mol/m2": ("a photon dose", "9 mol/m**2"), "mol/J": ("a photon efficacy", "2.3 umol/J"),

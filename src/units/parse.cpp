@@ -41,10 +41,11 @@ constexpr UnitEntry table[] = {
     entry(joule_per_kilogram), entry(pascal_second), entry(square_metre_per_second), entry(per_kelvin),
     entry(per_metre), entry(mole_per_cubic_metre), entry(meq_per_litre), entry(gram_per_mole), entry(umol_per_second),
     entry(umol_per_square_metre_second), entry(umol_per_second_steradian), entry(mol_per_square_metre),
-    entry(umol_per_joule), entry(dollar_per_year), entry(per_square_foot), entry(gram_per_hour),
-    entry(milligram_per_square_centimetre_day), entry(gram_per_square_metre_day), entry(gram_per_kilogram_hour),
-    entry(umol_per_kilogram), entry(mole_per_day), entry(umol_per_square_centimetre_hour), entry(dollar_per_hour),
-    entry(dollar_per_kilowatt_hour), entry(dollar_per_gallon), entry(dollar_per_square_foot_year)};
+    entry(umol_per_joule), entry(candela), entry(lumen), entry(dollar_per_year), entry(per_square_foot),
+    entry(gram_per_hour), entry(milligram_per_square_centimetre_day), entry(gram_per_square_metre_day),
+    entry(gram_per_kilogram_hour), entry(umol_per_kilogram), entry(mole_per_day),
+    entry(umol_per_square_centimetre_hour), entry(dollar_per_hour), entry(dollar_per_kilowatt_hour),
+    entry(dollar_per_gallon), entry(dollar_per_square_foot_year)};
 
 struct NamedKind {
   Dimension dimension;
@@ -98,6 +99,8 @@ constexpr NamedKind kinds[] = {kind<unit::none>("a ratio", "10 %"),
                                kind<unit::molality>("an amount per mass", "2300 umol/kg"),
                                kind<unit::per_area>("a number per area", "10 1/ft2"),
                                kind<unit::molar_mass>("a molar mass", "84.01 g/mol"),
+                               kind<unit::luminous_intensity>("a luminous intensity", "1200 cd"),
+                               kind<unit::luminous_flux>("a luminous flux", "5400 lm"),
                                kind<unit::photon_flux>("a photon flux", "190 umol/s"),
                                kind<unit::photon_flux_density>("a photon or molar flux density", "200 umol/m2/s"),
                                kind<unit::photon_intensity>("a photon intensity", "94 umol/s/sr"),

@@ -176,6 +176,8 @@ inline constexpr auto umol_per_kilogram = make<molality>(1e-6, "umol/kg");
 inline constexpr auto mole_per_day = make<photon_flux>(1.0 / 86400.0, "mol/d");
 inline constexpr auto umol_per_square_centimetre_hour = make<molar_flux>(1e-6 / 1e-4 / 3600.0, "umol/cm2/h");
 
+inline constexpr auto candela = make<luminous_intensity>(1.0, "cd");
+inline constexpr auto lumen = make<luminous_flux>(1.0, "lm");
 inline constexpr auto umol_per_second = make<photon_flux>(1e-6, "umol/s");
 inline constexpr auto umol_per_square_metre_second = make<photon_flux_density>(1e-6, "umol/m2/s");
 inline constexpr auto umol_per_second_steradian = make<photon_intensity>(1e-6, "umol/s/sr");
