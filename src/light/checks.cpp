@@ -16,8 +16,9 @@ std::string model(const PpfdMap& map) {
   return std::string(
              "superposed angular intensity, Snell and Fresnel at a flat surface, flux-tube spreading, absorption along "
              "the path; ") +
-         (map.walls == Walls::ignored ? std::string("walls ignored")
-                                      : "walls mirror " + number(100.0 * map.wall_reflectance, 3) + " %");
+         (map.walls == Walls::ignored  ? std::string("walls ignored")
+          : map.walls == Walls::mirror ? "walls mirror " + number(100.0 * map.wall_reflectance, 3) + " %"
+                                       : std::string("walls are clear panes"));
 }
 
 std::string where(const MapPlace& place) {

@@ -241,3 +241,34 @@ TEST_CASE("light field: bad input is refused by name") {
   CHECK(contains(message_of<InvalidInput>([&] { daily_light_integral(-1.0 * 1_umol_m2_s, 10_h); }), "ppfd"));
   CHECK(contains(message_of<InvalidInput>([&] { daily_light_integral(1_umol_m2_s, 25_h); }), "photoperiod"));
 }
+
+TEST_CASE(
+    "clear panes: thin ones under a high lamp are perfect mirrors, since all light is totally reflected [optics]") {
+  Waterbody water{.length = 500_mm, .width = 300_mm, .refractive_index = 1.339, .attenuation = 0.4_per_m};
+  const Luminaire lamp{.intensity = CosineLobe{.on_axis = 50_umol_s_sr, .exponent = 1.0}, .power = 30_W};
+  const std::vector<PlacedLuminaire> one{{.luminaire = lamp, .x = 100_mm, .y = 200_mm, .mounting_height = 400_mm}};
+  water.walls = Walls::mirror;
+  water.wall_reflectance = 1.0;
+  const PpfdMap mirrored = map(one, water, 300_mm, 10, 6);
+  water.walls = Walls::pane;
+  water.pane = {.thickness = 0_mm, .refractive_index = 1.52, .attenuation = 0_per_m};
+  const PpfdMap thin = map(one, water, 300_mm, 10, 6);
+  for (std::size_t i = 0; i < thin.values.size(); ++i) CHECK(near(thin.values[i], mirrored.values[i], 1e-11));
+  // A thick one returns the light farther from itself, so that places beside it get less.
+  water.pane.thickness = 19_mm;
+  CHECK(map(one, water, 300_mm, 10, 6).min() < 0.98 * thin.min());
+}
+
+TEST_CASE("clear panes: impossible ones are refused by name") {
+  Waterbody water = test::demo_water();
+  water.walls = Walls::pane;
+  CHECK_NOTHROW(require_valid(water));
+  const auto refused = [&](const ClearPane& pane) {
+    water.pane = pane;
+    CHECK_THROWS_AS(require_valid(water), InvalidInput);
+  };
+  refused({.thickness = -1_mm, .refractive_index = 1.5, .attenuation = 0_per_m});
+  refused({.thickness = 1_mm, .refractive_index = 1.3, .attenuation = 0_per_m});
+  refused({.thickness = 1_mm, .refractive_index = 2.1, .attenuation = 0_per_m});
+  refused({.thickness = 1_mm, .refractive_index = 1.5, .attenuation = -1_per_m});
+}

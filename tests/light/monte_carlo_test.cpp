@@ -87,3 +87,24 @@ TEST_CASE("light field: black walls and a source outside the tank's outline [pho
   const std::vector<PlacedLuminaire> one{{.luminaire = lamp, .x = -100_mm, .y = 150_mm, .mounting_height = 300_mm}};
   compare(one, water, 250_mm, 1000000, 3, 2, 500.0, 4e-3);
 }
+
+TEST_CASE("light field: glass walls 19 mm thick, seven luminaires at 30 in over the demo tank [photon tracer]") {
+  Waterbody water = test::demo_water();
+  water.walls = Walls::pane;
+  water.pane = {.thickness = 19_mm, .refractive_index = 1.52, .attenuation = 10_per_m};
+  const auto row = evenly_spaced(test::demo_luminaire(), 7, water.length, water.width, 30_in, 90_deg);
+  compare(row, water, 8_in, 150000, 6, 2, 1000.0, 2e-3);
+}
+
+TEST_CASE("light field: a low lamp between thick panes, rays that they let out and move aside [photon tracer]") {
+  // Wide across, so that hardly any ray meets a corner, where the tracer has to guess.
+  const Waterbody water{.length = 300_mm,
+                        .width = 2000_mm,
+                        .refractive_index = 1.339,
+                        .attenuation = 0.3_per_m,
+                        .walls = Walls::pane,
+                        .pane = {.thickness = 40_mm, .refractive_index = 1.49, .attenuation = 0.5_per_m}};
+  const Luminaire lamp{.intensity = CosineLobe{.on_axis = 50_umol_s_sr, .exponent = 1.0}, .power = 30_W};
+  const std::vector<PlacedLuminaire> one{{.luminaire = lamp, .x = 60_mm, .y = 1000_mm, .mounting_height = 60_mm}};
+  compare(one, water, 450_mm, 1000000, 3, 1, 1000.0, 3e-3);
+}

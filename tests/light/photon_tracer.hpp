@@ -26,8 +26,11 @@ class PhotonTracer {
         depth_(si(plane_depth)),
         index_(water.refractive_index),
         attenuation_(si(water.attenuation)),
-        walls_(water.walls == light::Walls::mirror),
+        walls_(water.walls),
         reflectance_(water.wall_reflectance),
+        pane_thickness_(si(water.pane.thickness)),
+        pane_index_(water.pane.refractive_index),
+        pane_attenuation_(si(water.pane.attenuation)),
         random_(seed) {}
 
   TracedMap trace(const std::vector<light::PlacedLuminaire>& luminaires, int photons_each, int nx, int ny) {
@@ -82,6 +85,31 @@ class PhotonTracer {
     return 2.0 * std::numbers::pi * sum * step;
   }
 
+  /// Share reflected at an angle of incidence, from the near into the far side of this index ratio.
+  static double fresnel(double incidence, double ratio) {
+    const double sine = std::sin(incidence) / ratio;
+    if (sine >= 1.0) return 1.0;
+    const double refracted = std::asin(sine), minus = incidence - refracted, plus = incidence + refracted;
+    if (plus < 1e-6) return std::pow((ratio - 1.0) / (ratio + 1.0), 2);
+    return 0.5 * (std::pow(std::sin(minus) / std::sin(plus), 2) + std::pow(std::tan(minus) / std::tan(plus), 2));
+  }
+
+  /// Way in the pane of a photon that comes back from it, negative if it does not; `into` is its direction's part
+  /// toward the pane, in water.
+  double path_in_pane(double into) {
+    const double incidence = std::acos(into);
+    if (draw() < fresnel(incidence, pane_index_ / index_)) return 0.0;
+    const double inside = std::asin(std::sin(incidence) * index_ / pane_index_);
+    const double across = pane_thickness_ / std::cos(inside);
+    double path = 0.0;
+    for (;;) {
+      if (draw() >= std::exp(-2.0 * pane_attenuation_ * across)) return -1.0;
+      if (draw() >= fresnel(inside, 1.0 / pane_index_)) return -1.0;
+      path += 2.0 * across;
+      if (draw() >= fresnel(inside, index_ / pane_index_)) return path;
+    }
+  }
+
   Spot one(const light::PlacedLuminaire& placed) {
     const light::Luminaire& lamp = placed.luminaire;
     const auto slot = [&](int points, double side) {
@@ -103,14 +131,10 @@ class PhotonTracer {
     const double to_surface = si(placed.mounting_height) / dz;
     x += to_surface * dx;
     y += to_surface * dy;
-    if (walls_ && (x < 0.0 || x > length_ || y < 0.0 || y > width_)) return {false, 0.0, 0.0};
+    const bool walls = walls_ != light::Walls::ignored;
+    if (walls && (x < 0.0 || x > length_ || y < 0.0 || y > width_)) return {false, 0.0, 0.0};
 
-    const double refracted = std::asin(std::sin(theta) / index_);
-    const double minus = theta - refracted, plus = theta + refracted;
-    const double reflected =
-        plus < 1e-6
-            ? std::pow((index_ - 1.0) / (index_ + 1.0), 2)
-            : 0.5 * (std::pow(std::sin(minus) / std::sin(plus), 2) + std::pow(std::tan(minus) / std::tan(plus), 2));
+    const double reflected = fresnel(theta, index_);
     if (draw() < reflected) return {false, 0.0, 0.0};
     dx /= index_;
     dy /= index_;
@@ -120,8 +144,8 @@ class PhotonTracer {
     double z = 0.0;
     for (;;) {
       const double to_plane = (depth_ - z) / dz;
-      const double to_x = !walls_ || dx == 0.0 ? HUGE_VAL : ((dx > 0.0 ? length_ : 0.0) - x) / dx;
-      const double to_y = !walls_ || dy == 0.0 ? HUGE_VAL : ((dy > 0.0 ? width_ : 0.0) - y) / dy;
+      const double to_x = !walls || dx == 0.0 ? HUGE_VAL : ((dx > 0.0 ? length_ : 0.0) - x) / dx;
+      const double to_y = !walls || dy == 0.0 ? HUGE_VAL : ((dy > 0.0 ? width_ : 0.0) - y) / dy;
       const double step = std::min(to_plane, std::min(to_x, to_y));
       if (left < step) return {false, 0.0, 0.0};
       left -= step;
@@ -129,8 +153,20 @@ class PhotonTracer {
       y += step * dy;
       z += step * dz;
       if (step == to_plane) return {true, x, y};
-      if (draw() >= reflectance_) return {false, 0.0, 0.0};
-      if (step == to_x) {
+      const bool at_x = step == to_x;
+      if (walls_ == light::Walls::mirror && draw() >= reflectance_) return {false, 0.0, 0.0};
+      if (walls_ == light::Walls::pane) {
+        const double into = std::abs(at_x ? dx : dy);
+        const double path = path_in_pane(into);
+        if (path < 0.0) return {false, 0.0, 0.0};
+        (at_x ? y : x) += path * (at_x ? dy : dx) * index_ / pane_index_;
+        z += path * dz * index_ / pane_index_;
+        if (z > depth_) return {false, 0.0, 0.0};  // below the plane when it comes back
+        // Beyond the corner: as if the panes overlapped there.
+        if (at_x && (y < 0.0 || y > width_)) y = y < 0.0 ? -y : 2.0 * width_ - y, dy = -dy;
+        if (!at_x && (x < 0.0 || x > length_)) x = x < 0.0 ? -x : 2.0 * length_ - x, dx = -dx;
+      }
+      if (at_x) {
         x = dx > 0.0 ? length_ : 0.0;
         dx = -dx;
       } else {
@@ -141,8 +177,8 @@ class PhotonTracer {
   }
 
   double length_, width_, depth_, index_, attenuation_;
-  bool walls_;
-  double reflectance_;
+  light::Walls walls_;
+  double reflectance_, pane_thickness_, pane_index_, pane_attenuation_;
   std::mt19937_64 random_;
   std::uniform_real_distribution<double> uniform_{0.0, 1.0};
 };

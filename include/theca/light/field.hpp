@@ -11,8 +11,17 @@ namespace theca::light {
 
 enum class Walls {
   ignored,  ///< plain superposition: the surface is taken as unbounded and no ray meets a wall
-  mirror    ///< only rays that enter through the tank's own surface count; each meeting with a wall under water
+  mirror,   ///< only rays that enter through the tank's own surface count; each meeting with a wall under water
             ///< reflects them with the wall reflectance (0: black walls)
+  pane      ///< the same rays meet clear panes with air behind: Fresnel at both faces and the way through the pane and
+        ///< back. All that came in within about 62 deg of the vertical is totally reflected
+};
+
+/// What the walls are made of.
+struct ClearPane {
+  Length thickness = 12.0 * units::millimetre;  ///< 0 to 1 m
+  double refractive_index = 1.52;               ///< soda-lime glass; acrylic 1.49. From the water's to 2
+  Attenuation attenuation{};                    ///< absorbed share per length of path, >= 0; clear float about 10/m
 };
 
 /// The water that the light enters: a rectangular tank with vertical walls and a flat surface, full to the brim.
@@ -23,6 +32,7 @@ struct Waterbody {
   Attenuation attenuation;  ///< absorbed share per length of path, >= 0
   Walls walls = Walls::ignored;
   double wall_reflectance = 0.0;  ///< 0 to 1, the same at every angle; used by Walls::mirror
+  ClearPane pane{};               ///< all four walls; used by Walls::pane
 };
 void require_valid(const Waterbody& water);
 
@@ -61,8 +71,11 @@ struct PpfdMap {
 ///
 /// Sum over the luminaires and their emitter points of irradiance_from_point. With Walls::mirror the paths are unfolded
 /// at the walls: a receiver's images stand at 2 m length +- x, 2 n width +- y; a path counts where it enters the water
-/// inside the tank's outline, times the wall reflectance for each wall it meets. Under water no path leans further
-/// than the critical angle, so that the images in reach are finite in number and all of them are summed.
+/// inside the tank's outline, times the wall reflectance for each wall it meets. With Walls::pane a meeting splits:
+/// some light turns at the inner face, the rest passes the pane and back one or more times, which moves it sideways;
+/// light that passes more often than once for each meeting and once besides is kept, but not moved further.
+/// Polarisation is taken as lost between meetings. Under water no path leans further than the critical angle, so that
+/// the images in reach are finite in number and all of them are summed.
 ///
 /// Left out: reflection by bottom, freeboard and hood, shading by racks and stock, waves, scattering.
 /// @param plane_depth  below the surface, 0 to 1 km
