@@ -21,6 +21,7 @@ struct EmitterPoint {
   double x_m, y_m, height_m;
   double share;  // of the luminaire's intensity
   std::size_t intensity;
+  double cos_heading, sin_heading;
 };
 
 /// Everything that does not change from one receiver to the next.
@@ -49,7 +50,9 @@ void add_points(Scene& scene, const PlacedLuminaire& placed) {
                               .y_m = si(placed.y) + along * sin_heading + across * cos_heading,
                               .height_m = si(placed.mounting_height),
                               .share = share,
-                              .intensity = scene.intensities.size() - 1});
+                              .intensity = scene.intensities.size() - 1,
+                              .cos_heading = cos_heading,
+                              .sin_heading = sin_heading});
     }
 }
 
@@ -73,10 +76,22 @@ Scene make_scene(std::span<const PlacedLuminaire> luminaires, const Waterbody& w
   return scene;
 }
 
+/// Intensity that a point sends along a ray toward (dx, dy).
+double intensity_toward(const Scene& scene, const EmitterPoint& point, double tangent, double dx, double dy) {
+  return scene.intensities[point.intensity].toward(tangent, dx * point.cos_heading + dy * point.sin_heading,
+                                                   dy * point.cos_heading - dx * point.sin_heading);
+}
+
+double along_ray(const Scene& scene, const EmitterPoint& point, const kernel::RefractedRay<double>& ray, double dx,
+                 double dy) {
+  return ray_irradiance(intensity_toward(scene, point, ray.tan_air, dx, dy), ray, point.height_m, scene.depth_m,
+                        scene.optics);
+}
+
 double unbounded(const Scene& scene, const EmitterPoint& point, double x_m, double y_m) {
-  const double distance = std::hypot(x_m - point.x_m, y_m - point.y_m);
-  const auto ray = kernel::refracted_ray(distance, point.height_m, scene.depth_m, scene.optics.index);
-  return ray_irradiance(scene.intensities[point.intensity], ray, point.height_m, scene.depth_m, scene.optics);
+  const double dx = x_m - point.x_m, dy = y_m - point.y_m;
+  const auto ray = kernel::refracted_ray(std::hypot(dx, dy), point.height_m, scene.depth_m, scene.optics.index);
+  return along_ray(scene, point, ray, dx, dy);
 }
 
 /// The receiver's coordinate in the cell that lies `cell` walls away from the tank, along one axis.
@@ -124,8 +139,7 @@ double between_mirrors(const Scene& scene, const EmitterPoint& point, double x_m
     const auto ray = kernel::refracted_ray(distance, point.height_m, scene.depth_m, scene.optics.index);
     const double entry = distance > 0.0 ? point.height_m * ray.tan_air / distance : 0.0;
     if (!enters_tank(scene, point, entry * dx, entry * dy)) return;
-    sum += std::pow(scene.wall_reflectance, a + b) *
-           ray_irradiance(scene.intensities[point.intensity], ray, point.height_m, scene.depth_m, scene.optics);
+    sum += std::pow(scene.wall_reflectance, a + b) * along_ray(scene, point, ray, dx, dy);
   });
   return sum;
 }
@@ -197,7 +211,7 @@ double between_panes(const Scene& scene, const EmitterPoint& point, double x_m, 
         const double returned = (i < passes_x || a == 0 ? at_x.share(a, i) : at_x.share_from(a, i)) *
                                 (j < passes_y || b == 0 ? at_y.share(b, j) : at_y.share_from(b, j));
         const double tan_air = std::hypot(ray.px, ray.py) / ray.in_air;
-        sum += returned * scene.intensities[point.intensity].at_tangent(tan_air) *
+        sum += returned * intensity_toward(scene, point, tan_air, ray.px, ray.py) *
                (1.0 - kernel::reflectance(ray.in_air, n).unpolarised) *
                std::exp(-scene.optics.attenuation_per_m * ray.water_path_m) / (ray.in_air * std::abs(ray.det));
       }

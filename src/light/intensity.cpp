@@ -41,13 +41,26 @@ void require_valid_lobe(const CosineLobe& lobe) {
                 "> 0 mol/s/sr and <= 1000 mol/s/sr");
   require::within("intensity: exponent", lobe.exponent, 0.0, most_exponent);
 }
+
+/// mol/s/sr for each cd.
+double photons_per_candela(const WebIntensity& form) { return si(form.flux) / si(luminous_flux(form.web)); }
+
+void require_valid_web(const WebIntensity& form) {
+  require_valid(form.web);
+  require::positive("intensity: flux", form.flux);
+  const auto most = std::max_element(form.web.intensities.begin(), form.web.intensities.end());
+  require::within("intensity: largest value", from_si<PhotonIntensity>(photons_per_candela(form) * si(*most)),
+                  PhotonIntensity(), limits::brightest);
+}
 }  // namespace
 
 void require_valid(const AngularIntensity& intensity) {
   if (const auto* table = std::get_if<TabulatedIntensity>(&intensity))
     require_valid_table(*table);
+  else if (const auto* lobe = std::get_if<CosineLobe>(&intensity))
+    require_valid_lobe(*lobe);
   else
-    require_valid_lobe(std::get<CosineLobe>(intensity));
+    require_valid_web(std::get<WebIntensity>(intensity));
 }
 
 IntensitySampler::IntensitySampler(const AngularIntensity& intensity) {
@@ -55,19 +68,24 @@ IntensitySampler::IntensitySampler(const AngularIntensity& intensity) {
     for (const auto& a : table->angles) angles_.push_back(si(a));
     for (const auto& v : table->values) values_.push_back(si(v));
     angles_.back() = std::max(angles_.back(), pi / 2.0);
+  } else if (const auto* lobe = std::get_if<CosineLobe>(&intensity)) {
+    on_axis_ = si(lobe->on_axis);
+    exponent_ = lobe->exponent;
   } else {
-    on_axis_ = si(std::get<CosineLobe>(intensity).on_axis);
-    exponent_ = std::get<CosineLobe>(intensity).exponent;
+    const auto& form = std::get<WebIntensity>(intensity);
+    web_.emplace(form.web);
+    photons_per_candela_ = photons_per_candela(form);
   }
 }
 
-double IntensitySampler::at_tangent(double t) const {
+double IntensitySampler::toward(double tangent, double x, double y) const {
   // cos^m(theta) = (1 + t^2)^(-m/2)
-  if (angles_.empty()) return on_axis_ * std::pow(1.0 + t * t, -0.5 * exponent_);
-  return at_angle(std::atan(t));
+  if (!web_ && angles_.empty()) return on_axis_ * std::pow(1.0 + tangent * tangent, -0.5 * exponent_);
+  return at_angle(std::atan(tangent), web_ && tangent > 0.0 ? std::atan2(y, x) : 0.0);
 }
 
-double IntensitySampler::at_angle(double theta_rad) const {
+double IntensitySampler::at_angle(double theta_rad, double azimuth_rad) const {
+  if (web_) return photons_per_candela_ * web_->toward(azimuth_rad, theta_rad);
   if (angles_.empty()) {
     if (theta_rad > pi / 2.0) return 0.0;
     return on_axis_ * std::pow(std::cos(theta_rad), exponent_);
@@ -78,18 +96,20 @@ double IntensitySampler::at_angle(double theta_rad) const {
   return values_[i - 1] + share * (values_[i] - values_[i - 1]);
 }
 
-PhotonIntensity intensity_at(const AngularIntensity& intensity, const Angle& from_nadir) {
+PhotonIntensity intensity_at(const AngularIntensity& intensity, const Angle& from_nadir, const Angle& azimuth) {
   require_valid(intensity);
+  require::finite("azimuth", azimuth);
   const auto* table = std::get_if<TabulatedIntensity>(&intensity);
   const Angle end = table ? table->angles.back() : 180.0 * units::degree;
   require::within("angle from nadir", from_nadir, Angle(), end);
-  return from_si<PhotonIntensity>(IntensitySampler(intensity).at_angle(si(from_nadir)));
+  return from_si<PhotonIntensity>(IntensitySampler(intensity).at_angle(si(from_nadir), si(azimuth)));
 }
 
 PhotonFlux photon_flux(const AngularIntensity& intensity) {
   require_valid(intensity);
   if (const auto* lobe = std::get_if<CosineLobe>(&intensity))
     return from_si<PhotonFlux>(2.0 * pi * si(lobe->on_axis) / (lobe->exponent + 1.0));
+  if (const auto* form = std::get_if<WebIntensity>(&intensity)) return form->flux;
   const auto& table = std::get<TabulatedIntensity>(intensity);
   double sum = 0.0;
   for (std::size_t i = 1; i < table.angles.size(); ++i) {

@@ -3,16 +3,15 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <optional>
 #include <string>
 
 #include "theca/require.hpp"
+#include "web_sampler.hpp"
 
 namespace theca::light {
 namespace {
 using std::numbers::pi;
-// Angles written in degrees may miss their radian limits by a rounding.
-constexpr double rounding_rad = 1e-9;
+constexpr double rounding_rad = WebSampler::rounding_rad;
 
 void require_rising(const std::vector<Angle>& angles, const char* name, double lowest_rad, double highest_rad,
                     const char* range) {
@@ -36,34 +35,6 @@ void require_whole_turn(const PhotometricWeb& web) {
     require::that(web.intensities[i] == web.intensities[web.intensities.size() - rows + i],
                   "web: intensity of the last plane", web.intensities[web.intensities.size() - rows + i],
                   "that of the first, which is the same plane");
-}
-
-/// Where an angle lies among the table's: between i and i + 1, share of the way. Nothing outside the table.
-struct Interval {
-  std::size_t i;
-  double share;
-};
-std::optional<Interval> interval(const std::vector<Angle>& angles, double angle_rad) {
-  if (angle_rad < si(angles.front()) - rounding_rad || angle_rad > si(angles.back()) + rounding_rad) return {};
-  const auto above = std::upper_bound(angles.begin() + 1, angles.end() - 1, from_si<Angle>(angle_rad));
-  const auto i = static_cast<std::size_t>(above - angles.begin()) - 1;
-  const double share = (angle_rad - si(angles[i])) / (si(angles[i + 1]) - si(angles[i]));
-  return Interval{i, std::clamp(share, 0.0, 1.0)};
-}
-
-struct TableAngles {
-  double horizontal_rad, vertical_rad;
-};
-TableAngles table_angles(Goniometer goniometer, double azimuth_rad, double from_axis_rad) {
-  if (goniometer == Goniometer::type_c) {
-    const double turn = azimuth_rad - 2.0 * pi * std::floor(azimuth_rad / (2.0 * pi));
-    return {turn, from_axis_rad};
-  }
-  const double sideways = std::sin(from_axis_rad) * std::cos(azimuth_rad);
-  const double upward = std::sin(from_axis_rad) * std::sin(azimuth_rad);
-  const double ahead = std::cos(from_axis_rad);
-  if (goniometer == Goniometer::type_a) return {std::atan2(sideways, ahead), std::asin(std::clamp(upward, -1.0, 1.0))};
-  return {std::asin(std::clamp(sideways, -1.0, 1.0)), std::atan2(upward, ahead)};
 }
 
 /// Integral from a to b of a straight line through (a, at_a) and (b, at_b), times sine or cosine.
@@ -114,19 +85,7 @@ LuminousIntensity intensity_toward(const PhotometricWeb& web, const Angle& azimu
   require_valid(web);
   require::finite("azimuth", azimuth);
   require::within("angle from the axis", from_axis, Angle(), from_si<Angle>(pi));
-  const TableAngles angles = table_angles(web.goniometer, si(azimuth), si(from_axis));
-  const auto v = interval(web.vertical, angles.vertical_rad);
-  if (!v) return {};
-  const std::size_t rows = web.vertical.size();
-  const auto in_plane = [&](std::size_t plane) {
-    const double low = si(web.intensities[plane * rows + v->i]), high = si(web.intensities[plane * rows + v->i + 1]);
-    return low + v->share * (high - low);
-  };
-  if (web.horizontal.size() == 1) return from_si<LuminousIntensity>(in_plane(0));
-  const auto h = interval(web.horizontal, angles.horizontal_rad);
-  if (!h) return {};
-  const double here = in_plane(h->i);
-  return from_si<LuminousIntensity>(here + h->share * (in_plane(h->i + 1) - here));
+  return from_si<LuminousIntensity>(WebSampler(web).toward(si(azimuth), si(from_axis)));
 }
 
 LuminousFlux luminous_flux(const PhotometricWeb& web) {

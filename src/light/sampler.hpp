@@ -2,25 +2,31 @@
 #pragma once
 
 #include <cmath>
+#include <optional>
 #include <vector>
 
 #include "theca/light/fresnel.hpp"
 #include "theca/light/intensity.hpp"
 #include "theca/light/refraction.hpp"
+#include "web_sampler.hpp"
 
 namespace theca::light {
 
-/// Intensity below the horizontal, mol/(s sr), against the tangent of the angle from straight down.
+/// Intensity in mol/(s sr).
 class IntensitySampler {
  public:
   /// The intensity must be valid.
   explicit IntensitySampler(const AngularIntensity& intensity);
-  double at_tangent(double t) const;
-  double at_angle(double theta_rad) const;
+  /// Below the horizontal, along a ray with this tangent of its angle from straight down that goes to the side of (x,
+  /// y) in the luminaire's own axes.
+  double toward(double tangent, double x, double y) const;
+  double at_angle(double theta_rad, double azimuth_rad) const;
 
  private:
-  std::vector<double> angles_, values_;  // empty for a lobe
+  std::vector<double> angles_, values_;  // of a table, else empty
   double on_axis_ = 0.0, exponent_ = 0.0;
+  std::optional<WebSampler> web_;
+  double photons_per_candela_ = 0.0;
 };
 
 struct WaterOptics {
@@ -28,13 +34,13 @@ struct WaterOptics {
   double attenuation_per_m;
 };
 
-/// Photon flux density on a horizontal plane, mol/(m2 s), at the end of a ray from a point source.
-inline double ray_irradiance(const IntensitySampler& intensity, const kernel::RefractedRay<double>& ray,
-                             double height_m, double depth_m, const WaterOptics& water) {
+/// Photon flux density on a horizontal plane, mol/(m2 s), at the end of a ray along which a point source sends an
+/// intensity in mol/(s sr).
+inline double ray_irradiance(double intensity, const kernel::RefractedRay<double>& ray, double height_m, double depth_m,
+                             const WaterOptics& water) {
   const double cos_air = 1.0 / std::sqrt(1.0 + ray.tan_air * ray.tan_air);
   const double transmittance = 1.0 - kernel::reflectance(cos_air, water.index).unpolarised;
-  return intensity.at_tangent(ray.tan_air) * transmittance *
-         kernel::tube_spreading(ray, height_m, depth_m, water.index) *
+  return intensity * transmittance * kernel::tube_spreading(ray, height_m, depth_m, water.index) *
          std::exp(-water.attenuation_per_m * ray.water_path_m);
 }
 

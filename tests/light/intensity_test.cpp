@@ -93,3 +93,20 @@ TEST_CASE("angular intensity: bad input is refused by name") {
   CHECK(contains(message_of<InvalidInput>([] { cosine_lobe(1_umol_s, 180_deg); }), "beam angle"));
   CHECK(contains(message_of<InvalidInput>([] { cosine_lobe(1_umol_s, 1_deg); }), "beam angle"));
 }
+
+TEST_CASE("web intensity: a table turned into a web and scaled to its photon flux is the same source") {
+  const TabulatedIntensity table = test::demo_table();
+  WebIntensity form;
+  form.web.horizontal = {0_deg, 90_deg, 360_deg};
+  form.web.vertical = table.angles;
+  for (int plane = 0; plane < 3; ++plane)
+    for (const PhotonIntensity& value : table.values) form.web.intensities.push_back(7e6 * si(value) * units::candela);
+  form.flux = photon_flux(table);
+  CHECK(photon_flux(form) == form.flux);
+  for (const double deg : {0.0, 12.0, 33.0, 71.0, 89.0})
+    CHECK(near(intensity_at(form, deg * units::degree, 200_deg), intensity_at(table, deg * units::degree), 1e-12));
+  form.flux = from_si<PhotonFlux>(0.0);
+  CHECK_THROWS_AS(require_valid(form), InvalidInput);
+  form.flux = from_si<PhotonFlux>(1e6);
+  CHECK_THROWS_AS(require_valid(form), InvalidInput);
+}

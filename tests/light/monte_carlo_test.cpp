@@ -108,3 +108,27 @@ TEST_CASE("light field: a low lamp between thick panes, rays that they let out a
   const std::vector<PlacedLuminaire> one{{.luminaire = lamp, .x = 60_mm, .y = 1000_mm, .mounting_height = 60_mm}};
   compare(one, water, 450_mm, 1000000, 3, 1, 1000.0, 3e-3);
 }
+
+TEST_CASE("light field: a web that shines mostly to one side, turned, between panes [photon tracer]") {
+  PhotometricWeb web;
+  for (int c = 0; c <= 360; c += 30) web.horizontal.push_back(c * units::degree);
+  for (int g = 0; g <= 90; g += 15) web.vertical.push_back(g * units::degree);
+  for (std::size_t c = 0; c < web.horizontal.size(); ++c)
+    for (const Angle& gamma : web.vertical) {
+      // 1 on the axis, at most 2.3; plane 360 as plane 0.
+      const double side = std::cos(c + 1 == web.horizontal.size() ? 0.0 : si(web.horizontal[c]));
+      const double s = std::sin(si(gamma));
+      web.intensities.push_back(100.0 * std::cos(si(gamma)) * (1.0 + 3.0 * s * (1.0 + side)) * units::candela);
+    }
+  const Waterbody water{.length = 500_mm,
+                        .width = 400_mm,
+                        .refractive_index = 1.339,
+                        .attenuation = 0.3_per_m,
+                        .walls = Walls::pane,
+                        .pane = {.thickness = 6_mm, .refractive_index = 1.52, .attenuation = 10_per_m}};
+  const Luminaire lamp{
+      .intensity = WebIntensity{web, 150_umol_s}, .aperture_length = 60_mm, .points_along = 3, .power = 60_W};
+  const std::vector<PlacedLuminaire> one{
+      {.luminaire = lamp, .x = 200_mm, .y = 150_mm, .mounting_height = 200_mm, .heading = 50_deg}};
+  compare(one, water, 250_mm, 150000, 3, 2, 500.0, 5e-3);
+}

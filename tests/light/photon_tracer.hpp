@@ -66,7 +66,10 @@ class PhotonTracer {
 
   double draw() { return uniform_(random_); }
 
-  static double intensity(const light::AngularIntensity& form, double theta) {
+  static double intensity(const light::AngularIntensity& form, double theta, double phi = 0.0) {
+    if (const auto* web = std::get_if<light::WebIntensity>(&form))
+      return si(web->flux) / si(light::luminous_flux(web->web)) *
+             si(light::intensity_toward(web->web, from_si<Angle>(phi), from_si<Angle>(theta)));
     if (const auto* lobe = std::get_if<light::CosineLobe>(&form))
       return si(lobe->on_axis) * std::pow(std::cos(theta), lobe->exponent);
     const auto& table = std::get<light::TabulatedIntensity>(form);
@@ -78,6 +81,7 @@ class PhotonTracer {
 
   /// Midpoint rule on 10^5 steps.
   static double downward_flux(const light::AngularIntensity& form) {
+    if (const auto* web = std::get_if<light::WebIntensity>(&form)) return si(web->flux);  // all of it goes down
     constexpr int steps = 100000;
     const double step = 0.5 * std::numbers::pi / steps;
     double sum = 0.0;
@@ -121,11 +125,15 @@ class PhotonTracer {
     double x = si(placed.x) + u * std::cos(turn) - v * std::sin(turn);
     double y = si(placed.y) + u * std::sin(turn) + v * std::cos(turn);
 
-    // The intensities used fall from the axis, so that the axial one bounds I sin(theta).
-    double theta;
-    do theta = 0.5 * std::numbers::pi * draw();
-    while (draw() * intensity(lamp.intensity, 0.0) > intensity(lamp.intensity, theta) * std::sin(theta));
-    const double phi = 2.0 * std::numbers::pi * draw();
+    // The axial intensity bounds the others, all but those of a web.
+    const auto* const web = std::get_if<light::WebIntensity>(&lamp.intensity);
+    const double axial = intensity(lamp.intensity, 0.0), bound = web ? 3.0 * axial : axial;
+    double theta, azimuth;
+    do {
+      theta = 0.5 * std::numbers::pi * draw();
+      azimuth = 2.0 * std::numbers::pi * draw();
+    } while (draw() * bound > intensity(lamp.intensity, theta, azimuth) * std::sin(theta));
+    const double phi = azimuth + turn;
     double dx = std::sin(theta) * std::cos(phi), dy = std::sin(theta) * std::sin(phi), dz = std::cos(theta);
 
     const double to_surface = si(placed.mounting_height) / dz;

@@ -14,7 +14,7 @@ enum class Walls {
   mirror,   ///< only rays that enter through the tank's own surface count; each meeting with a wall under water
             ///< reflects them with the wall reflectance (0: black walls)
   pane      ///< the same rays meet clear panes with air behind: Fresnel at both faces and the way through the pane and
-        ///< back. All that came in within about 62 deg of the vertical is totally reflected
+            ///< back. All that came in within about 62 deg of the vertical is totally reflected
 };
 
 /// What the walls are made of.

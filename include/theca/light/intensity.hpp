@@ -1,14 +1,15 @@
-// Angular intensity of a luminaire that is symmetric about its vertical axis, and the photon flux it adds up to.
+// Angular intensity of a luminaire, and the photon flux it adds up to.
 #pragma once
 
 #include <variant>
 #include <vector>
 
+#include "theca/light/photometric_web.hpp"
 #include "theca/units.hpp"
 
 namespace theca::light {
 
-/// Measured intensity against angle from straight down, linear between the angles.
+/// Symmetric about the vertical axis: measured intensity against angle from straight down, linear between the angles.
 struct TabulatedIntensity {
   std::vector<Angle> angles;            ///< rising, first 0 deg, last from 90 to 180 deg
   std::vector<PhotonIntensity> values;  ///< one for each angle, 0 to 1000 mol/s/sr, not all zero
@@ -20,17 +21,25 @@ struct CosineLobe {
   double exponent = 1.0;    ///< 0 to 10 000; 1 is a Lambertian emitter
 };
 
-using AngularIntensity = std::variant<TabulatedIntensity, CosineLobe>;
+/// Of any shape: the distribution of a photometric web, its axis straight down, scaled to a photon flux. Holds as far
+/// as all colours of the luminaire leave it in the same distribution.
+struct WebIntensity {
+  PhotometricWeb web;  ///< e.g. Photometry::web of a file
+  PhotonFlux flux;     ///< of the whole luminaire, > 0; no intensity above 1000 mol/s/sr
+};
 
-/// Throws InvalidInput unless the table or lobe is as its fields say.
+using AngularIntensity = std::variant<TabulatedIntensity, CosineLobe, WebIntensity>;
+
+/// Throws InvalidInput unless the table, lobe or web is as its fields say.
 void require_valid(const AngularIntensity& intensity);
 
 /// Intensity at an angle from straight down.
 /// @param from_nadir  0 to 180 deg; beyond the end of a table that ends between 90 and 180 deg there is no value
+/// @param azimuth     about the vertical, from the luminaire's length (plane 0 of a web); counts for a web only
 /// @throws InvalidInput  intensity not valid, or the angle is outside the table
-PhotonIntensity intensity_at(const AngularIntensity& intensity, const Angle& from_nadir);
+PhotonIntensity intensity_at(const AngularIntensity& intensity, const Angle& from_nadir, const Angle& azimuth = {});
 
-/// Photosynthetic photon flux (PPF): 2 pi Int I(theta) sin(theta) d theta, exact for both forms.
+/// Photosynthetic photon flux (PPF): 2 pi Int I(theta) sin(theta) d theta, exact for tables and lobes; a web's own.
 ///
 /// Table, from a to b with I = p + q theta: Int I sin = [q sin(theta) - (p + q theta) cos(theta)] from a to b.
 /// Lobe: 2 pi on_axis / (exponent + 1).

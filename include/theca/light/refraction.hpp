@@ -85,7 +85,7 @@ RefractedPath refracted_path(const Length& source_height, const Length& depth, c
 /// Photon flux density on a horizontal plane under water from a point source in air over flat water:
 /// E = I(theta) T(theta) sin(theta) / (r dr/dtheta) exp(-k s), s the path under water.
 ///
-/// @param intensity    of the point source
+/// @param intensity    of the point source; a web's in its plane 0
 /// @param attenuation  absorbed share per length of path, >= 0. Not the diffuse attenuation, which counts per depth.
 /// @throws InvalidInput, NotConverged
 /// @valid flat water surface; light scattered back into the beam is left out
