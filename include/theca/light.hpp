@@ -10,3 +10,4 @@
 #include "theca/light/photometry_file.hpp"
 #include "theca/light/placement.hpp"
 #include "theca/light/refraction.hpp"
+#include "theca/light/spectrum.hpp"

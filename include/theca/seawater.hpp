@@ -5,6 +5,7 @@
 #include "theca/seawater/heat_capacity.hpp"
 #include "theca/seawater/latent_heat.hpp"
 #include "theca/seawater/range.hpp"
+#include "theca/seawater/light_loss.hpp"
 #include "theca/seawater/refractive_index.hpp"
 #include "theca/seawater/surface_tension.hpp"
 #include "theca/seawater/thermal_conductivity.hpp"

@@ -30,6 +30,8 @@ WORDS = {
     "J/kg/K": ("a specific heat capacity", "4 kJ/kg/K"), "1/K": ("a thermal expansion", "9e-6 1/K"),
     "1/m": ("an attenuation", "0.15 1/m"), "V": ("a voltage", "120 V"), "A": ("a current", "20 A"),
     "cd": ("a luminous intensity", "1200 cd"), "lm": ("a luminous flux", "5400 lm"),
+    "lm/W": ("a luminous efficacy", "180 lm/W"),
+    "mol/s/lm": ("a photon flux per luminous flux", "0.018 umol/s/lm"),
     "mol": ("an amount", "1 mol"), "mol/s": ("a photon flux", "190 umol/s"),
     "mol/m2/s": ("a photon flux density", "250 umol/m**2/s"), "mol/s/sr": ("a photon intensity", "94 umol/s/sr"),
     "mol/m2": ("a photon dose", "9 mol/m**2"), "mol/J": ("a photon efficacy", "2.3 umol/J"),

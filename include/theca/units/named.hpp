@@ -178,6 +178,8 @@ inline constexpr auto umol_per_square_centimetre_hour = make<molar_flux>(1e-6 / 
 
 inline constexpr auto candela = make<luminous_intensity>(1.0, "cd");
 inline constexpr auto lumen = make<luminous_flux>(1.0, "lm");
+inline constexpr auto lumen_per_watt = make<luminous_efficacy>(1.0, "lm/W");
+inline constexpr auto umol_per_second_lumen = make<photons_per_light>(1e-6, "umol/s/lm");
 inline constexpr auto umol_per_second = make<photon_flux>(1e-6, "umol/s");
 inline constexpr auto umol_per_square_metre_second = make<photon_flux_density>(1e-6, "umol/m2/s");
 inline constexpr auto umol_per_second_steradian = make<photon_intensity>(1e-6, "umol/s/sr");
