@@ -11,3 +11,4 @@
 #include "theca/light/placement.hpp"
 #include "theca/light/refraction.hpp"
 #include "theca/light/spectrum.hpp"
+#include "theca/light/water_bands.hpp"
