@@ -33,7 +33,16 @@ struct Scene {
   Walls walls;
   double wall_reflectance;
   PaneOptics pane;
+  bool spherical;
+  double facing_x, facing_y, facing_up;  ///< unit normal of a flat receiver
 };
+
+/// Photon flux density on the receiver over that on a horizontal plane, for a ray under water whose unit vector goes
+/// (to_x, to_y) sideways and `down`.
+double received(const Scene& scene, double to_x, double to_y, double down) {
+  if (scene.spherical) return 1.0 / down;
+  return std::max(0.0, scene.facing_up - (scene.facing_x * to_x + scene.facing_y * to_y) / down);
+}
 
 void add_points(Scene& scene, const PlacedLuminaire& placed) {
   const Luminaire& lamp = placed.luminaire;
@@ -56,8 +65,11 @@ void add_points(Scene& scene, const PlacedLuminaire& placed) {
     }
 }
 
-Scene make_scene(std::span<const PlacedLuminaire> luminaires, const Waterbody& water, const Length& plane_depth) {
+Scene make_scene(std::span<const PlacedLuminaire> luminaires, const Waterbody& water, const Length& plane_depth,
+                 const Receiver& receiver) {
   require_valid(water);
+  require::within("tilt of the receiver", receiver.tilt, Angle(), 180.0 * units::degree);
+  require::finite("azimuth of the receiver", receiver.azimuth);
   limits::depth("plane depth", plane_depth);
   require::that(!luminaires.empty(), "number of luminaires", 0.0, "at least 1");
   Scene scene{.intensities = {},
@@ -68,7 +80,11 @@ Scene make_scene(std::span<const PlacedLuminaire> luminaires, const Waterbody& w
               .depth_m = si(plane_depth),
               .walls = water.walls,
               .wall_reflectance = water.wall_reflectance,
-              .pane = {si(water.pane.thickness), water.pane.refractive_index, si(water.pane.attenuation)}};
+              .pane = {si(water.pane.thickness), water.pane.refractive_index, si(water.pane.attenuation)},
+              .spherical = receiver.spherical,
+              .facing_x = std::sin(si(receiver.tilt)) * std::cos(si(receiver.azimuth)),
+              .facing_y = std::sin(si(receiver.tilt)) * std::sin(si(receiver.azimuth)),
+              .facing_up = std::cos(si(receiver.tilt))};
   for (const auto& placed : luminaires) {
     require_valid(placed);
     add_points(scene, placed);
@@ -82,11 +98,18 @@ double intensity_toward(const Scene& scene, const EmitterPoint& point, double ta
                                                    dy * point.cos_heading - dx * point.sin_heading);
 }
 
+/// A mirrored coordinate turns round at every wall: `turn_x` and `turn_y` are -1 after an odd number of them.
 double along_ray(const Scene& scene, const EmitterPoint& point, const kernel::RefractedRay<double>& ray, double dx,
-                 double dy) {
-  return ray_irradiance(intensity_toward(scene, point, ray.tan_air, dx, dy), ray, point.height_m, scene.depth_m,
+                 double dy, double turn_x = 1.0, double turn_y = 1.0) {
+  const double distance = std::hypot(dx, dy), tangent = ray.tan_air / ray.q;  // of the angle under water
+  const double down = 1.0 / std::sqrt(1.0 + tangent * tangent);
+  const double sideways = distance > 0.0 ? tangent * down / distance : 0.0;
+  return received(scene, turn_x * sideways * dx, turn_y * sideways * dy, down) *
+         ray_irradiance(intensity_toward(scene, point, ray.tan_air, dx, dy), ray, point.height_m, scene.depth_m,
                         scene.optics);
 }
+
+double turned(int walls) { return walls % 2 == 0 ? 1.0 : -1.0; }
 
 double unbounded(const Scene& scene, const EmitterPoint& point, double x_m, double y_m) {
   const double dx = x_m - point.x_m, dy = y_m - point.y_m;
@@ -139,7 +162,7 @@ double between_mirrors(const Scene& scene, const EmitterPoint& point, double x_m
     const auto ray = kernel::refracted_ray(distance, point.height_m, scene.depth_m, scene.optics.index);
     const double entry = distance > 0.0 ? point.height_m * ray.tan_air / distance : 0.0;
     if (!enters_tank(scene, point, entry * dx, entry * dy)) return;
-    sum += std::pow(scene.wall_reflectance, a + b) * along_ray(scene, point, ray, dx, dy);
+    sum += std::pow(scene.wall_reflectance, a + b) * along_ray(scene, point, ray, dx, dy, turned(a), turned(b));
   });
   return sum;
 }
@@ -211,7 +234,8 @@ double between_panes(const Scene& scene, const EmitterPoint& point, double x_m, 
         const double returned = (i < passes_x || a == 0 ? at_x.share(a, i) : at_x.share_from(a, i)) *
                                 (j < passes_y || b == 0 ? at_y.share(b, j) : at_y.share_from(b, j));
         const double tan_air = std::hypot(ray.px, ray.py) / ray.in_air;
-        sum += returned * intensity_toward(scene, point, tan_air, ray.px, ray.py) *
+        sum += returned * received(scene, turned(a) * ray.px / n, turned(b) * ray.py / n, ray.in_water / n) *
+               intensity_toward(scene, point, tan_air, ray.px, ray.py) *
                (1.0 - kernel::reflectance(ray.in_air, n).unpolarised) *
                std::exp(-scene.optics.attenuation_per_m * ray.water_path_m) / (ray.in_air * std::abs(ray.det));
       }
@@ -307,16 +331,16 @@ double PpfdMap::min_over_mean() const {
 }
 
 PhotonFluxDensity ppfd_at(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,
-                          const Length& plane_depth, const Length& x, const Length& y) {
-  const Scene scene = make_scene(luminaires, water, plane_depth);
+                          const Length& plane_depth, const Length& x, const Length& y, const Receiver& receiver) {
+  const Scene scene = make_scene(luminaires, water, plane_depth, receiver);
   require::within("x", x, Length(), water.length);
   require::within("y", y, Length(), water.width);
   return from_si<PhotonFluxDensity>(at_point(scene, si(x), si(y)));
 }
 
 PpfdMap map(std::span<const PlacedLuminaire> luminaires, const Waterbody& water, const Length& plane_depth, int nx,
-            int ny) {
-  const Scene scene = make_scene(luminaires, water, plane_depth);
+            int ny, const Receiver& receiver) {
+  const Scene scene = make_scene(luminaires, water, plane_depth, receiver);
   require::within("nx", static_cast<double>(nx), 1.0, 2000.0);
   require::within("ny", static_cast<double>(ny), 1.0, 2000.0);
   PpfdMap result{.nx = nx,

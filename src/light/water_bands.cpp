@@ -31,7 +31,7 @@ std::vector<BandOptics> band_optics(std::span<const SpectralBand> bands, const T
 }
 
 PpfdMap map(std::span<const PlacedLuminaire> luminaires, const Waterbody& water, std::span<const BandOptics> bands,
-            const Length& plane_depth, int nx, int ny) {
+            const Length& plane_depth, int nx, int ny, const Receiver& receiver) {
   require::that(!bands.empty(), "number of bands", 0.0, "at least 1");
   double shares = 0.0;
   for (const BandOptics& band : bands) {
@@ -44,7 +44,7 @@ PpfdMap map(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,
     Waterbody in_band = water;
     in_band.refractive_index = band.refractive_index;
     in_band.attenuation = band.attenuation;
-    PpfdMap one = map(luminaires, in_band, plane_depth, nx, ny);
+    PpfdMap one = map(luminaires, in_band, plane_depth, nx, ny, receiver);
     for (double& value : one.values) value *= band.photon_share;
     if (sum.values.empty()) {
       sum = std::move(one);

@@ -272,3 +272,49 @@ TEST_CASE("clear panes: impossible ones are refused by name") {
   refused({.thickness = 1_mm, .refractive_index = 2.1, .attenuation = 0_per_m});
   refused({.thickness = 1_mm, .refractive_index = 1.5, .attenuation = -1_per_m});
 }
+
+TEST_CASE("receivers: flat ones of any tilt and a sphere under one lamp, no refraction [inverse square, cosine]") {
+  const Waterbody water{.length = 2_m, .width = 2_m, .refractive_index = 1.0, .attenuation = 0_per_m};
+  const std::vector<PlacedLuminaire> one{
+      {.luminaire = {.intensity = CosineLobe{.on_axis = 50_umol_s_sr, .exponent = 0.0}, .power = 30_W},
+       .x = 0.3_m,
+       .y = 0.4_m,
+       .mounting_height = 0.5_m}};
+  // From (0.3, 0.4, 0.5 above) to (1.3, 1.9, 0.7 below): (1, 1.5, -1.2), r2 = 4.69; toward the lamp (-1, -1.5, 1.2).
+  const double beam = 50e-6 / 4.69, r = std::sqrt(4.69);
+  const auto at = [&](const Receiver& receiver) { return si(ppfd_at(one, water, 0.7_m, 1.3_m, 1.9_m, receiver)); };
+  CHECK(near(at({.spherical = true}), beam, 1e-12));
+  CHECK(near(at({}), beam * 1.2 / r, 1e-12));
+  CHECK(near(at({.tilt = 90_deg, .azimuth = 180_deg}), beam * 1.0 / r, 1e-12));
+  CHECK(near(at({.tilt = 90_deg, .azimuth = 270_deg}), beam * 1.5 / r, 1e-12));
+  CHECK(at({.tilt = 90_deg, .azimuth = 0_deg}) == 0.0);
+  CHECK(at({.tilt = 180_deg}) == 0.0);
+  CHECK(near(at({.tilt = 90_deg, .azimuth = -90.0 * 1_deg}), beam * 1.5 / r, 1e-12));
+  CHECK(near(at({.tilt = 45_deg, .azimuth = 180_deg}), beam * std::sqrt(0.5) * (1.0 + 1.2) / r, 1e-12));
+  CHECK_THROWS_AS(at({.tilt = 181_deg}), InvalidInput);
+  CHECK_THROWS_AS(at({.azimuth = from_si<Angle>(INFINITY)}), InvalidInput);
+}
+
+TEST_CASE("receivers: opposite walls of a tank lit from its middle see the same [symmetry]") {
+  for (const Walls walls : {Walls::mirror, Walls::pane}) {
+    Waterbody water{.length = 0.5_m, .width = 0.4_m, .refractive_index = 1.34, .attenuation = 0.2_per_m};
+    water.walls = walls;
+    water.wall_reflectance = 0.9;
+    const std::vector<PlacedLuminaire> one{
+        {.luminaire = {.intensity = CosineLobe{.on_axis = 50_umol_s_sr, .exponent = 1.0}, .power = 30_W},
+         .x = 0.25_m,
+         .y = 0.2_m,
+         .mounting_height = 0.3_m}};
+    const Receiver right{.tilt = 90_deg, .azimuth = 0_deg}, left{.tilt = 90_deg, .azimuth = 180_deg};
+    const auto a = ppfd_at(one, water, 0.4_m, 0.1_m, 0.15_m, right);
+    CHECK(near(a, ppfd_at(one, water, 0.4_m, 0.4_m, 0.25_m, left), 1e-12));
+    // At the wall itself, each photon that comes back has just gone in: what a perfect mirror returns equals what it
+    // gets.
+    if (walls == Walls::mirror) {
+      water.wall_reflectance = 1.0;
+      CHECK(near(ppfd_at(one, water, 0.4_m, 0_m, 0.15_m, right), ppfd_at(one, water, 0.4_m, 0_m, 0.15_m, left), 1e-12));
+      water.wall_reflectance = 0.0;  // then nothing comes from the side of the near wall
+      CHECK(si(ppfd_at(one, water, 0.4_m, 0.1_m, 0.2_m, left)) == 0.0);
+    }
+  }
+}

@@ -36,6 +36,15 @@ struct Waterbody {
 };
 void require_valid(const Waterbody& water);
 
+/// What the light falls on. As it is: a flat sensor that looks straight up.
+struct Receiver {
+  /// Counts photons from all directions alike (scalar irradiance), as a small sphere does: corals see more than a flat
+  /// sensor. Tilt and azimuth play no part then.
+  bool spherical = false;
+  Angle tilt{};     ///< of a flat sensor's normal from straight up, 0 to 180 deg; 90 deg looks to the side
+  Angle azimuth{};  ///< to which it leans: 0 is along the tank's length, 90 deg across; any finite angle
+};
+
 /// Where on the plane a value was found.
 struct MapPlace {
   PhotonFluxDensity value;
@@ -67,7 +76,7 @@ struct PpfdMap {
   double min_over_mean() const;
 };
 
-/// Photon flux density on a horizontal plane at one point.
+/// Photon flux density at one point.
 ///
 /// Sum over the luminaires and their emitter points of irradiance_from_point. With Walls::mirror the paths are unfolded
 /// at the walls: a receiver's images stand at 2 m length +- x, 2 n width +- y; a path counts where it enters the water
@@ -80,15 +89,16 @@ struct PpfdMap {
 /// Left out: reflection by bottom, freeboard and hood, shading by racks and stock, waves, scattering.
 /// @param plane_depth  below the surface, 0 to 1 km
 /// @param x, y         inside the tank's outline
+/// @param receiver     by default a flat sensor that looks up
 /// @throws InvalidInput  also where a mirrored tank is so deep for its size that more than 10^6 images were needed
 PhotonFluxDensity ppfd_at(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,
-                          const Length& plane_depth, const Length& x, const Length& y);
+                          const Length& plane_depth, const Length& x, const Length& y, const Receiver& receiver = {});
 
 /// The same at the centres of nx x ny cells, as new (no ageing).
 /// @param nx, ny  1 to 2000
 /// @throws InvalidInput, NotConverged
 PpfdMap map(std::span<const PlacedLuminaire> luminaires, const Waterbody& water, const Length& plane_depth, int nx,
-            int ny);
+            int ny, const Receiver& receiver = {});
 
 /// The map after ageing or dimming by one factor.
 /// @param factor  > 0, <= 1

@@ -36,6 +36,6 @@ std::vector<BandOptics> band_optics(std::span<const SpectralBand> bands, const T
 /// luminaires' photons and its own index and attenuation in place of those of `water`.
 /// @throws InvalidInput  as map(); no band, shares that add up to more than 1
 PpfdMap map(std::span<const PlacedLuminaire> luminaires, const Waterbody& water, std::span<const BandOptics> bands,
-            const Length& plane_depth, int nx, int ny);
+            const Length& plane_depth, int nx, int ny, const Receiver& receiver = {});
 
 }  // namespace theca::light
