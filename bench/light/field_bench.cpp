@@ -1,4 +1,5 @@
-// Time of light field maps: the demo's seven luminaires of six points on 24 x 8 cells, open and with mirror walls.
+// Time of light field maps: the demo's seven luminaires of six points on 24 x 8 cells, open, with mirror walls and
+// between panes.
 #include <benchmark/benchmark.h>
 
 #include "theca/light/field.hpp"
@@ -42,6 +43,7 @@ void demo_map(benchmark::State& state, Walls walls) {
 }
 BENCHMARK_CAPTURE(demo_map, walls_ignored, Walls::ignored)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(demo_map, mirror_walls, Walls::mirror)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(demo_map, panes, Walls::pane)->Unit(benchmark::kMillisecond);
 
 void height_for_mean(benchmark::State& state) {
   const LitPlane plane{.water = tank(Walls::ignored), .depth = 8_in};
