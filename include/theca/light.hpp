@@ -6,6 +6,7 @@
 #include "theca/light/fresnel.hpp"
 #include "theca/light/intensity.hpp"
 #include "theca/light/luminaire.hpp"
+#include "theca/light/map_measures.hpp"
 #include "theca/light/photometric_web.hpp"
 #include "theca/light/photometry_file.hpp"
 #include "theca/light/placement.hpp"
