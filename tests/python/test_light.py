@@ -36,7 +36,7 @@ def test_a_photometry_file_becomes_photons_on_the_rack(tmp_path, Q):
     assert plain.mean().m_as("umol/m**2/s") > 20
     assert 1.0 < (sphere.mean() / plain.mean()).m_as("") < 1.5
 
-    bands = theca.light.band_optics(theca.light.photon_bands(theca.light.illuminant_d65(), 5), Q(25, "degC"), 35.0)
+    bands = theca.light.band_optics(theca.light.photon_bands(theca.light.illuminant_d65(), 5), Q(25, "degC"), Q(35.2, "g/kg"))
     in_bands = theca.light.map([placed], tank, bands, Q(20, "cm"), 12, 6)
     assert 0.9 < (in_bands.mean() / plain.mean()).m_as("") < 1.1
 
