@@ -407,7 +407,7 @@ TEST_CASE("study: at restart the sump lacks what ran over its rim, or only what 
 
   Design holds = demo();
   holds.pipes.outlet_below_surface = 0.3_in;  // siphons break soon
-  const Check& kept = assess(holds).at("hydraulics: restart after a power cut");
+  const Check kept = assess(holds).at("hydraulics: restart after a power cut");
   CHECK(kept.verdict == Verdict::holds);
   CHECK(kept.demand.shown_value == 4.0);
   // Francis's weir head in inches of 10 in crest, by halving.
