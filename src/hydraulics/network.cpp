@@ -184,7 +184,10 @@ Model model_of(const Network& network, double viscosity) {
     link.quadratic = v.K / (2.0 * units::detail::standard_gravity * area * area);
     model.links.push_back(link);
   }
+  model.kind.reserve(network.nodes.size());
   model.fixed.reserve(network.nodes.size());
+  model.level.reserve(network.nodes.size());
+  model.demand.reserve(network.nodes.size());
   for (const NetworkNode& node : network.nodes) {
     model.kind.push_back(node.kind);
     model.fixed.push_back(node.kind != NodeKind::junction);

@@ -323,8 +323,9 @@ bool GradientSolver::newton(const Model& model, double tolerance) {
     const bool tiny =
         largest_step <= flow_tolerance * flow_scale_ + smallest_flow;  // what is left is rounding, no slope to trust
     const double allowed = -0.1 * slope_before;
-    double after = slope_along_step();
-    if (!whole && !tiny && after > allowed) {
+    const bool watched = !whole && !tiny;
+    double after = watched ? slope_along_step() : 0.0;
+    if (watched && after > allowed) {
       // The slope rises along the step; a point where a tenth of it is left is as good as the minimum.
       double low = 0.0, high = 1.0, low_slope = slope_before, high_slope = after;
       for (int search = 0; search < 60 && std::abs(after) > allowed; ++search) {

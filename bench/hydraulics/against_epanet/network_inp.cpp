@@ -42,7 +42,7 @@ void write(const Network& net, const std::string& file) {
     for (const CurvePoint& point : net.pumps[i].curve.points)
       out << "curve" << i << ' ' << litres_per_second(point.flow) << ' ' << si(point.head) << '\n';
   out << "[OPTIONS]\nUNITS LPS\nHEADLOSS D-W\nVISCOSITY " << si(bench::water) / 1.022e-6  // over that at 20 degC
-      << "\nACCURACY 0.00001\nHEADERROR 1e-7\nFLOWCHANGE 1e-6\nTRIALS 500\n[END]\n";
+      << "\nACCURACY 0.00001\nHEADERROR 1e-9\nFLOWCHANGE 1e-9\nTRIALS 500\n[END]\n";
   if (!out) throw std::runtime_error("cannot write " + file);
 }
 }  // namespace
