@@ -1,11 +1,11 @@
 #include "theca/hydraulics/balance.hpp"
 
 #include <algorithm>
-#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 #include <optional>
 #include <string>
 
+#include "../root.hpp"
 #include "theca/error.hpp"
 #include "theca/hydraulics/pump_performance.hpp"
 #include "theca/hydraulics/pump_speed.hpp"
@@ -178,16 +178,12 @@ ValveSettings balance_at_least_speed(const Network& network, const std::vector<W
   const auto excess = [&](double speed) { return least_surplus(speed).value_or(-*at_top); };
   const double at_lowest = excess(lowest);
   if (at_lowest >= 0.0) return balancer.settings(lowest);
-  const std::uintmax_t allowed = 200;
-  std::uintmax_t iterations = allowed;
-  const auto bracket = boost::math::tools::toms748_solve(excess, lowest, top, at_lowest, *at_top,
-                                                         boost::math::tools::eps_tolerance<double>(48), iterations);
-  if (iterations >= allowed)
-    throw NotConverged("least speed of a balanced network", bracket.second - bracket.first, static_cast<int>(allowed));
+  const auto root =
+      theca::detail::root_between("least speed of a balanced network", excess, lowest, top, at_lowest, *at_top);
   // Stopped by the end of a pump's curve: off that end by more than rounding, so that no later solution is beyond it.
-  const auto left = surplus(bracket.second);
+  const auto left = surplus(root.high);
   const double margin = !left || left->least() > left->rounding ? 1.0 + head_rounding : 1.0;
-  return balancer.settings(std::min(top, margin * bracket.second));
+  return balancer.settings(std::min(top, margin * root.high));
 }
 
 Power throttling_power(const ValveSettings& settings, const std::vector<WantedFlow>& wanted, const Density& density) {

@@ -4,8 +4,8 @@
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <cmath>
 
+#include "../root.hpp"
 #include "level_time.hpp"
-#include "root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -65,7 +65,7 @@ VolumeFlow gravity_flow(const Pipe& pipe, const Length& head, const KinematicVis
   const double most = area * std::sqrt(two_g * si(head) / with_exit.minor_loss_K);
   const double at_most = excess(most);
   if (at_most <= 0.0) return from_si<VolumeFlow>(most);
-  return from_si<VolumeFlow>(detail::root_between("gravity flow", excess, 0.0, most, -si(head), at_most).at);
+  return from_si<VolumeFlow>(theca::detail::root_between("gravity flow", excess, 0.0, most, -si(head), at_most).at());
 }
 
 Time draining_time(const Area& tank_surface, const Pipe& pipe, const Length& from, const Length& to,

@@ -1,7 +1,7 @@
 #include "theca/hydraulics/duty_point.hpp"
 
+#include "../root.hpp"
 #include "pump_curve.hpp"
-#include "root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -45,8 +45,8 @@ DutyPoint duty_point(const PipeLine& line, const PumpCurve& pump, const Kinemati
                                           ", where the system asks for only " +
                                           text(from_si<Length>(si(last.head) - at_last)));
   DutyPoint d;
-  const auto root = detail::root_between("duty point", excess, si(first.flow), si(last.flow), at_first, at_last);
-  d.flow = from_si<VolumeFlow>(root.at);
+  const auto root = theca::detail::root_between("duty point", excess, si(first.flow), si(last.flow), at_first, at_last);
+  d.flow = from_si<VolumeFlow>(root.at());
   d.iterations = root.evaluations;
   d.head = head(pump, d.flow);
   d.residual = from_si<Length>(excess(si(d.flow)));

@@ -1,6 +1,6 @@
 #include "theca/hydraulics/gravity_main.hpp"
 
-#include "root.hpp"
+#include "../root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -58,8 +58,8 @@ PartFullFlow normal_depth(const GravityMain& main, const VolumeFlow& flow) {
   const double at_top = si(largest.flow) - si(flow);
   if (si(flow) == 0.0) return at_angle(main, 0.0);
   if (at_top <= 0.0) return largest;
-  const auto root = detail::root_between("normal depth", excess, 0.0, angle_of_largest_flow, -si(flow), at_top);
-  return at_angle(main, root.at);
+  const auto root = theca::detail::root_between("normal depth", excess, 0.0, angle_of_largest_flow, -si(flow), at_top);
+  return at_angle(main, root.at());
 }
 
 }  // namespace theca::hydraulics

@@ -3,10 +3,10 @@
 #include <cmath>
 #include <string>
 
+#include "../root.hpp"
 #include "monotone_cubic.hpp"
 #include "pump_curve.hpp"
 #include "rising_flows.hpp"
-#include "root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -56,10 +56,10 @@ VolumeFlow flow_at_head(const PumpCurve& curve, const Length& head) {
   std::size_t i = 0;  // the interval whose heads enclose it
   while (i + 2 < p.size() && head < p[i + 1].head) ++i;
   const auto excess = [&](double q) { return detail::evaluate(curve, q).head_m - si(head); };
-  return from_si<VolumeFlow>(detail::root_between("flow at a head of a pump curve", excess, si(p[i].flow),
-                                                  si(p[i + 1].flow), si(p[i].head) - si(head),
-                                                  si(p[i + 1].head) - si(head))
-                                 .at);
+  return from_si<VolumeFlow>(theca::detail::root_between("flow at a head of a pump curve", excess, si(p[i].flow),
+                                                         si(p[i + 1].flow), si(p[i].head) - si(head),
+                                                         si(p[i + 1].head) - si(head))
+                                 .at());
 }
 
 }  // namespace theca::hydraulics

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "../root.hpp"
 #include "pump_curve.hpp"
-#include "root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -58,7 +58,7 @@ double speed_ratio_for(const PumpCurve& curve, const VolumeFlow& flow, const Len
   if (at_high < -rounding) refuse(": the fastest gives " + text(from_si<Length>(si(head) + at_high)));
   if (at_low >= 0.0) return low;
   if (at_high <= 0.0) return high;
-  return detail::root_between("speed of a pump", excess, low, high, at_low, at_high).at;
+  return theca::detail::root_between("speed of a pump", excess, low, high, at_low, at_high).at();
 }
 
 PumpCurve worn(const PumpCurve& curve, double flow_factor, double head_factor) {

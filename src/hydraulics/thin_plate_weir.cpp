@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "root.hpp"
+#include "../root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -94,7 +94,7 @@ Length rising_root(const char* what, const F& flow_at, double flow, double highe
   const double at_low = excess(lowest), at_high = excess(highest);
   if (at_low >= 0.0) return Length();
   if (at_high <= 0.0) return from_si<Length>(highest);
-  return from_si<Length>(detail::root_between(what, excess, lowest, highest, at_low, at_high).at);
+  return from_si<Length>(theca::detail::root_between(what, excess, lowest, highest, at_low, at_high).at());
 }
 }  // namespace
 

@@ -1,6 +1,6 @@
 #include "theca/hydraulics/weir.hpp"
 
-#include "root.hpp"
+#include "../root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -38,7 +38,7 @@ Length weir_head(const Weir& weir, const VolumeFlow& flow) {
   const double at_least = excess(least), at_longest = excess(longest);
   if (at_least >= 0.0 || least >= longest) return from_si<Length>(least);
   if (at_longest <= 0.0) return from_si<Length>(longest);
-  return from_si<Length>(detail::root_between("weir head", excess, least, longest, at_least, at_longest).at);
+  return from_si<Length>(theca::detail::root_between("weir head", excess, least, longest, at_least, at_longest).at());
 }
 
 bool weir_in_fitted_range(const Weir& weir, const Length& weir_head) {

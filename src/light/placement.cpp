@@ -1,9 +1,6 @@
 #include "theca/light/placement.hpp"
 
-#include <boost/math/tools/roots.hpp>
-#include <cmath>
-#include <cstdint>
-
+#include "../root.hpp"
 #include "limits.hpp"
 #include "theca/require.hpp"
 
@@ -39,18 +36,13 @@ Length mounting_height_for(const PhotonFluxDensity& target_mean, const Luminaire
     return si(map(row, plane.water, plane.depth, plane.nx, plane.ny).mean()) - si(target_mean);
   };
   const double at_lowest = excess(si(lowest)), at_highest = excess(si(highest));
-  if (at_lowest == 0.0) return lowest;
-  if (at_highest == 0.0) return highest;
-  require::that((at_lowest > 0.0) != (at_highest > 0.0), "target mean", target_mean,
+  require::that(at_lowest == 0.0 || at_highest == 0.0 || (at_lowest > 0.0) != (at_highest > 0.0), "target mean",
+                target_mean,
                 "between the means at the highest and lowest mounting height, " +
                     text(target_mean + from_si<PhotonFluxDensity>(at_highest)) + " and " +
                     text(target_mean + from_si<PhotonFluxDensity>(at_lowest)));
-  std::uintmax_t iterations = 100;
-  const auto bracket = boost::math::tools::toms748_solve(
-      excess, si(lowest), si(highest), at_lowest, at_highest, [](double a, double b) { return b - a <= 1e-12 * b; },
-      iterations);
-  if (iterations >= 100) throw NotConverged("mounting height", bracket.second - bracket.first, 100);
-  return from_si<Length>(0.5 * (bracket.first + bracket.second));
+  return from_si<Length>(
+      theca::detail::root_between("mounting height", excess, si(lowest), si(highest), at_lowest, at_highest).at());
 }
 
 std::optional<Placement> fewest_luminaires(const PpfdTarget& target, const Luminaire& luminaire, const LitPlane& plane,

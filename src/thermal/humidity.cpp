@@ -1,8 +1,6 @@
 #include "theca/thermal/humidity.hpp"
 
-#include <boost/math/tools/toms748_solve.hpp>
-#include <cstdint>
-
+#include "../root.hpp"
 #include "theca/require.hpp"
 
 namespace theca::thermal {
@@ -40,7 +38,6 @@ RelativeHumidity steady_humidity(const VentilatedRoom& room, const Temperature& 
     return si(evaporated) - si(ventilation_removal(room, air, outside)) - si(dehumidifiers);
   };
   const double dry = excess(0.0), saturated = excess(1.0);
-  if (dry == 0.0) return RelativeHumidity(0.0);
   if (dry < 0.0)
     throw OutOfValidity("room moisture balance",
                         "dehumidifiers and ventilation take out more than is supplied even to perfectly dry air, by " +
@@ -48,14 +45,8 @@ RelativeHumidity steady_humidity(const VentilatedRoom& room, const Temperature& 
   if (saturated > 0.0)
     throw OutOfValidity("room moisture balance", "the room passes saturation, with " + text(saturated, "kg/s") +
                                                      " left over at 100 % RH: fog and wet walls");
-  constexpr std::uintmax_t limit = 100;
-  std::uintmax_t iterations = limit;
-  const auto bracket = boost::math::tools::toms748_solve(excess, 0.0, 1.0, dry, saturated,
-                                                         boost::math::tools::eps_tolerance<double>(40), iterations);
-  const double humidity = 0.5 * (bracket.first + bracket.second);
-  if (iterations >= limit)
-    throw NotConverged("steady humidity of a room", bracket.second - bracket.first, static_cast<int>(limit));
-  return RelativeHumidity(humidity);
+  return RelativeHumidity(
+      theca::detail::root_between("steady humidity of a room", excess, 0.0, 1.0, dry, saturated).at());
 }
 
 MassFlow fresh_water(const VolumeFlow& flow) {

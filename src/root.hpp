@@ -7,11 +7,13 @@
 
 #include "theca/error.hpp"
 
-namespace theca::hydraulics::detail {
+namespace theca::detail {
 
+/// A root held between two neighbouring places.
 struct Root {
-  double at;
+  double low, high;
   int evaluations;
+  double at() const { return 0.5 * (low + high); }
 };
 
 /// TOMS 748 to the last bits of the root.
@@ -20,14 +22,14 @@ struct Root {
 /// @source Alefeld, Potra & Shi 1995, ACM Trans. Math. Softw. 21:327-344
 template <class F>
 Root root_between(std::string_view what, const F& function, double low, double high, double at_low, double at_high) {
-  if (at_low == 0.0) return {low, 0};
-  if (at_high == 0.0) return {high, 0};
+  if (at_low == 0.0) return {low, low, 0};
+  if (at_high == 0.0) return {high, high, 0};
   constexpr std::uintmax_t allowed = 300;
   std::uintmax_t evaluations = allowed;
   const auto bracket = boost::math::tools::toms748_solve(function, low, high, at_low, at_high,
                                                          boost::math::tools::eps_tolerance<double>(50), evaluations);
   if (evaluations >= allowed) throw NotConverged(what, bracket.second - bracket.first, static_cast<int>(evaluations));
-  return {0.5 * (bracket.first + bracket.second), static_cast<int>(evaluations)};
+  return {bracket.first, bracket.second, static_cast<int>(evaluations)};
 }
 
-}  // namespace theca::hydraulics::detail
+}  // namespace theca::detail
