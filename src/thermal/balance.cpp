@@ -6,6 +6,7 @@
 
 #include "theca/seawater.hpp"
 #include "theca/thermal/film.hpp"
+#include "theca/thermal/radiation.hpp"
 
 namespace theca::thermal {
 

@@ -5,6 +5,8 @@
 
 #include "support/near.hpp"
 #include "theca/thermal/film.hpp"
+#include "theca/thermal/nusselt.hpp"
+#include "theca/thermal/radiation.hpp"
 
 using namespace theca;
 using namespace theca::literals;
@@ -39,6 +41,37 @@ TEST_CASE(
   CHECK(near(nusselt_horizontal_stable(5.54 * 3.21e8), 55.44564799362829, 1e-12));
 }
 
+TEST_CASE(
+    "horizontal duct in still air [Incropera & DeWitt, Example 9.3: 4.23, 5.47, 2.07 W/m2K and 246 W/m; from memory]") {
+  // 0.75 m wide, 0.3 m high, 45 degC in 15 degC; the book's properties at 303 K, k 0.0265 W/mK, Pr 0.71, its Rayleigh
+  // numbers 7.07e7 on the height and 1.38e8 on half the width (area over perimeter of a long strip).
+  const double k = 0.0265;
+  const double side = nusselt_vertical_plate_laminar(7.07e7, 0.71) * k / 0.3;
+  const double top = nusselt_horizontal_unstable(1.38e8) * k / 0.375;
+  const double bottom = nusselt_horizontal_stable(1.38e8) * k / 0.375;
+  CHECK(within(side, 4.23, 0.01));
+  CHECK(within(top, 5.47, 0.01));
+  CHECK(within(bottom, 2.07, 0.01));
+  CHECK(within((2.0 * 0.3 * side + 0.75 * (top + bottom)) * 30.0, 246.0, 0.5));
+  // The films of the library, from its own air at one atmosphere instead of one bar: 1.3 % in density, 2.6 % in Ra,
+  // under 1 % in the film. The spread must hold the book's correlations.
+  const Temperature duct = 45_degC, air = 15_degC;
+  const Film wall = vertical_film(duct, air, standard_atmosphere, 0.3_m);
+  CHECK(near(wall.rayleigh, 7.07e7, 0.03));
+  CHECK((si(wall.low) < 1.01 * 4.23 && si(wall.high) > 4.23));
+  const Film above = horizontal_film(duct, air, standard_atmosphere, Facing::up, 1000_m, 0.75_m);
+  CHECK(near(above.rayleigh, 1.38e8, 0.03));
+  CHECK((si(above.low) < 5.47 && si(above.high) > 5.47));
+  const Film below = horizontal_film(duct, air, standard_atmosphere, Facing::down, 1000_m, 0.75_m);
+  CHECK((si(below.low) < 2.07 && si(below.high) > 2.07));
+}
+
+TEST_CASE("vertical plate in water [Ostrach 1953: wall gradient 1.1694 at Pr 10, from memory]") {
+  const double rayleigh = 8e8, prandtl = 10.0;
+  const double exact = 4.0 / 3.0 * std::pow(rayleigh / prandtl / 4.0, 0.25) * 1.1694;
+  CHECK(near(nusselt_vertical_plate_laminar(rayleigh, prandtl), exact, 0.02));
+}
+
 TEST_CASE("horizontal surface, smooth form [Lloyd & Moran 1974]: within their scatter of 15 % from Ra 1e4 to 1e10") {
   for (double rayleigh = 1e4; rayleigh <= 1e10; rayleigh *= 3.0)
     CHECK(
@@ -55,6 +88,15 @@ TEST_CASE("forced flow along a plate, laminar [Pohlhausen 1921: similarity equat
 
 TEST_CASE("forced flow along a plate [Incropera & DeWitt, Example 7.1: Re 9597, Pr 0.687, Nu 57.4; from memory]") {
   CHECK(within(nusselt_flat_plate(9597.0, 0.687), 57.4, 0.05));
+}
+
+TEST_CASE(
+    "forced flow past the transition [Incropera & DeWitt, Example 7.2: 67 and 74 W/m2K over 0.20 and 0.25 m; from "
+    "memory]") {
+  // Air at 400 K and 60 m/s, nu 26.41e-6 m2/s, k 0.0338 W/mK, Pr 0.690; printed to the unit.
+  const auto film = [](double metres) { return nusselt_flat_plate(60.0 * metres / 26.41e-6, 0.690) * 0.0338 / metres; };
+  CHECK(within(film(0.20), 67.0, 0.6));
+  CHECK(within(film(0.25), 74.0, 0.8));
 }
 
 TEST_CASE("Stefan-Boltzmann constant [2 pi^5 k^4 / (15 h^3 c^2) from the exact SI constants of 2019]") {

@@ -8,6 +8,7 @@
 #include "support/near.hpp"
 #include "theca/seawater.hpp"
 #include "theca/thermal/film.hpp"
+#include "theca/thermal/radiation.hpp"
 
 using namespace theca;
 using namespace theca::literals;

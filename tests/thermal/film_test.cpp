@@ -7,6 +7,7 @@
 
 #include "support/near.hpp"
 #include "theca/seawater.hpp"
+#include "theca/thermal/nusselt.hpp"
 
 using namespace theca;
 using namespace theca::literals;
@@ -23,14 +24,6 @@ Film over_water(Temperature water, air::MoistAir room, Velocity speed = 0_m_s) {
                             speed);
 }
 }  // namespace
-
-TEST_CASE("radiation: flux and film agree, and the film stays finite at equal temperatures [4 eps sigma T^3]") {
-  const Temperature a = 26_degC, b = 21_degC;
-  CHECK(near(si(radiative_flux(a, b, 0.9)), si(radiative_film(a, b, 0.9)) * 5.0, 1e-12));
-  const double t = 294.15;
-  CHECK(near(si(radiative_film(b, b, 0.9)), 4.0 * 0.9 * 5.670374419e-8 * t * t * t, 1e-12));
-  CHECK(si(radiative_flux(b, a, 0.9)) == -si(radiative_flux(a, b, 0.9)));
-}
 
 TEST_CASE("vertical film: the same for a warm and for a cold wall at the same mean temperature") {
   const Film warm = vertical_film(25_degC, 20_degC, standard_atmosphere, 0.35_m);
@@ -92,8 +85,47 @@ TEST_CASE("water surface: a draught adds to natural convection and never takes f
 }
 
 TEST_CASE("mixed convection: either alone is returned unchanged") {
-  CHECK(near(kernel::combine_forced_and_natural(3.0, 0.0), 3.0, 1e-14));
-  CHECK(near(kernel::combine_forced_and_natural(0.0, 4.0), 4.0, 1e-14));
+  CHECK(near(kernel::combine_forced_and_natural(3.0, 0.0, 3.5), 3.0, 1e-14));
+  CHECK(near(kernel::combine_forced_and_natural(0.0, 4.0, 3.0), 4.0, 1e-14));
+}
+
+TEST_CASE("every film: the spread between correlations holds the coefficient, 10 % at least either side") {
+  const air::MoistAir room{.temperature = 21_degC, .humidity = 50_rh};
+  const auto holds = [](const Film& film) {
+    CHECK(si(film.low) <= 0.9 * si(film.coefficient) * (1.0 + 1e-12));
+    CHECK(si(film.high) >= 1.1 * si(film.coefficient) * (1.0 - 1e-12));
+    CHECK(si(film.high) < 2.0 * si(film.low) + 1e-12);
+  };
+  for (const double kelvin : {0.5, 3.0, 10.0}) {
+    const auto warm = from_si<Temperature>(294.15 + kelvin);
+    for (const Velocity& speed : {0_m_s, 30_cm_s}) {
+      holds(vertical_film(warm, 21_degC, standard_atmosphere, 40_cm, speed));
+      holds(horizontal_film(warm, 21_degC, standard_atmosphere, Facing::up, 2_m, 75_cm, speed));
+      holds(horizontal_film(warm, 21_degC, standard_atmosphere, Facing::down, 2_m, 75_cm, speed));
+      holds(over_water(warm, room, speed));
+      holds(water_film(warm, 21_degC, absolute_salinity(35_psu), Facing::sideways, 40_cm, 2_m, speed));
+    }
+  }
+}
+
+TEST_CASE("horizontal film: a cold plate facing down is a warm plate facing up, turned over") {
+  const Film warm_up = horizontal_film(25_degC, 20_degC, standard_atmosphere, Facing::up, 2_m, 1_m);
+  const Film cold_down = horizontal_film(20_degC, 25_degC, standard_atmosphere, Facing::down, 2_m, 1_m);
+  CHECK(warm_up.unstable);
+  CHECK(cold_down.unstable);
+  CHECK(near(warm_up.coefficient, cold_down.coefficient, 1e-14));
+  CHECK_FALSE(horizontal_film(25_degC, 20_degC, standard_atmosphere, Facing::down, 2_m, 1_m).unstable);
+}
+
+TEST_CASE("water film: a hundred times that of air, stronger where stirred; a base under colder water stirs itself") {
+  const AbsoluteSalinity s = absolute_salinity(35_psu);
+  const double air = si(vertical_film(24_degC, 25_degC, standard_atmosphere, 40_cm).coefficient);
+  const double still = si(water_film(24_degC, 25_degC, s, Facing::sideways, 40_cm, 2_m).coefficient);
+  CHECK(still > 50.0 * air);
+  CHECK(still < 150.0 * air);
+  CHECK(si(water_film(24_degC, 25_degC, s, Facing::sideways, 40_cm, 2_m, 10_cm_s).coefficient) > 1.5 * still);
+  CHECK(water_film(26_degC, 25_degC, s, Facing::up, 75_cm, 2_m).unstable);
+  CHECK_FALSE(water_film(24_degC, 25_degC, s, Facing::up, 75_cm, 2_m).unstable);
 }
 
 TEST_CASE("films refuse impossible input by name") {
@@ -106,9 +138,12 @@ TEST_CASE("films refuse impossible input by name") {
   CHECK(contains(message_of<InvalidInput>([] { nusselt_horizontal_stable(not_a_number); }), "rayleigh"));
   CHECK(contains(message_of<OutOfValidity>([] { nusselt_flat_plate(1e9, 0.7); }), "Reynolds"));
   CHECK(contains(message_of<OutOfValidity>([] { nusselt_flat_plate(1e4, 0.01); }), "Prandtl"));
-  CHECK(contains(message_of<InvalidInput>([] { radiative_flux(25_degC, 20_degC, 1.1); }), "emissivity"));
-  CHECK(contains(message_of<InvalidInput>([] { radiative_film(25_degC, from_si<Temperature>(-1.0), 0.9); }),
-                 "surroundings temperature"));
+  CHECK(contains(message_of<InvalidInput>(
+                     [] { horizontal_film(25_degC, 20_degC, standard_atmosphere, Facing::sideways, 1_m, 1_m); }),
+                 "facing"));
+  CHECK(contains(
+      message_of<InvalidInput>([] { water_film(25_degC, 50_degC, AbsoluteSalinity(35.0), Facing::up, 1_m, 1_m); }),
+      "water temperature"));
   CHECK(
       contains(message_of<InvalidInput>([] { vertical_film(25_degC, 20_degC, standard_atmosphere, 0_m); }), "height"));
   CHECK(contains(message_of<InvalidInput>([] { vertical_film(150_degC, 20_degC, standard_atmosphere, 1_m); }),

@@ -1,23 +1,31 @@
-// Heat through a tank wall: layers, films on both sides, surface temperatures found by iteration.
+// Heat through the wall, base or window of a tank: layers, films on both sides, surface temperatures by iteration.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "theca/require.hpp"
+#include "theca/seawater/range.hpp"
+#include "theca/thermal/air_gap.hpp"
+#include "theca/thermal/film.hpp"
 #include "theca/units.hpp"
 
 namespace theca::thermal {
 
-/// One solid layer of a wall.
+/// One layer of a wall: a solid (glass, acrylic, insulation, wood), or a closed gap of air.
 struct Layer {
-  Length thickness;                  ///< > 0
-  ThermalConductivity conductivity;  ///< > 0
+  Length thickness{};                        ///< > 0
+  ThermalConductivity conductivity{};        ///< > 0; of a gap it is not asked
+  std::optional<AirGap> gap = std::nullopt;  ///< given: air between two faces
 };
+
+/// A closed gap of air as a layer.
+Layer air_gap(const Length& thickness, const AirGap& faces = {});
 
 /// Films taken as given on both sides, for hand calculation and for comparison.
 struct FixedFilms {
-  ThermalTransmittance inside;   ///< water to wall
-  ThermalTransmittance outside;  ///< wall to room, convection and radiation together
+  ThermalTransmittance inside{};   ///< water to wall
+  ThermalTransmittance outside{};  ///< wall to room, convection and radiation together
 };
 
 namespace kernel {
@@ -28,8 +36,10 @@ T transmittance(const T& inside_film_W_m2K, const T& wall_resistance_m2K_W, cons
 }
 }  // namespace kernel
 
-/// Resistance of the layers alone, sum of t/k.
-/// @throws InvalidInput  no layers, or a thickness or conductivity not positive
+/// Resistance of the layers alone: sum of t/k, and of gaps under the reference conditions of EN 673, upright, at a mean
+/// of 283 K with 15 K over all gaps together.
+/// @throws InvalidInput  no layers, or a thickness, conductivity or emissivity out of range; NotConverged
+/// @source resistances in series; EN 673:2011, 5.3 and 7
 ThermalResistance layer_resistance(const std::vector<Layer>& layers);
 
 /// U value with films taken as given.
@@ -41,46 +51,50 @@ ThermalTransmittance transmittance(const std::vector<Layer>& layers, const Fixed
 /// @throws InvalidInput  bad layer
 ThermalTransmittance pane_only_conductance(const std::vector<Layer>& layers);
 
-/// Two walls side by side, with films and as bare panes.
-struct WallComparison {
-  ThermalTransmittance first, second;                      ///< U values with films
-  ThermalTransmittance first_pane_only, second_pane_only;  ///< k/t
-  double ratio = 0.0;            ///< first / second with films: what the choice of material is worth
-  double pane_only_ratio = 0.0;  ///< first / second without films: what it seems to be worth
-};
-/// @throws InvalidInput  bad layer or film
-WallComparison compare_walls(const std::vector<Layer>& first, const std::vector<Layer>& second,
-                             const FixedFilms& films);
-
-/// What a vertical wall stands between.
+/// What a wall, base or lid of a tank stands between.
 struct WallExposure {
-  Temperature water;
-  ThermalTransmittance inside_film;  ///< water to wall, > 0
-  Temperature room;                  ///< air
-  Temperature surroundings;          ///< mean temperature of the room's surfaces that the wall faces
+  Temperature water{};
+  /// Water to wall. Given: used as it is, > 0. Not given: found from `water_speed` and buoyancy (water_film).
+  std::optional<ThermalTransmittance> inside_film = std::nullopt;
+  /// Wall to room, convection and radiation together towards the room's air. Given: used as it is, > 0, and the
+  /// surroundings are not asked. Not given: found from the outer face's temperature.
+  std::optional<ThermalTransmittance> outside_film = std::nullopt;
+  Temperature room{};          ///< air
+  Temperature surroundings{};  ///< mean radiant temperature of what the outer face looks at
   AbsolutePressure pressure = standard_atmosphere;
-  Length height;            ///< of the wall, > 0
+  Length height{};          ///< of a wall; of a base one of its sides; > 0
   double emissivity = 0.9;  ///< outer face, 0 to 1; about 0.9 for glass and plastics (common practice, no source)
+  Facing facing = Facing::sideways;                        ///< of the outer face: sideways for a wall, down for a base
+  Length length{};                                         ///< other side of a base, > 0; of a wall it is not asked
+  Velocity air_speed{};                                    ///< along the outer face, >= 0
+  Velocity water_speed{};                                  ///< along the inner face, >= 0; 0: still water
+  AbsoluteSalinity salinity = AbsoluteSalinity(35.16504);  ///< of the water, for a film that is found
 };
 
 /// Heat through a wall and where the temperatures settled.
 struct WallHeat {
-  HeatFlux flux;        ///< out of the water positive
-  HeatFlux convection;  ///< part that leaves the outer face by convection
-  HeatFlux radiation;   ///< part that leaves it by long-wave radiation
-  Temperature inside_surface, outside_surface;
-  ThermalTransmittance convective_film, radiative_film;  ///< at the outer face, as found
-  ThermalTransmittance U;  ///< 1/(1/h_i + R + 1/(h_c + h_r)), towards the film-weighted mean of air and surroundings
+  HeatFlux flux{};                   ///< out of the water positive
+  HeatFlux flux_low{}, flux_high{};  ///< with the films' low and high ends, at the same surface temperatures; the one
+                                     ///< of larger magnitude is `high`
+  HeatFlux convection{};             ///< part that leaves the outer face by convection
+  HeatFlux radiation{};              ///< part that leaves it by long-wave radiation
+  Temperature inside_surface{}, outside_surface{};
+  std::vector<Temperature> faces;      ///< of every layer, from the water outwards: one more than there are layers
+  ThermalTransmittance inside_film{};  ///< as given or as found
+  ThermalTransmittance convective_film{}, radiative_film{};  ///< at the outer face, as found
+  ThermalResistance resistance{};                            ///< of all layers, gaps at the temperatures found
+  ThermalTransmittance U{};  ///< 1/(1/h_i + R + 1/(h_c + h_r)), towards the film-weighted mean of air and surroundings
   int iterations = 0;
-  HeatFlux residual;  ///< flux in less flux out at the outer face
+  HeatFlux residual{};  ///< largest difference of flux in and flux out at any surface
 };
 
-/// Steady heat through a vertical wall; the outer film follows the outer surface temperature (natural convection,
-/// Churchill & Chu 1975) with radiation to surroundings at their own temperature beside it.
+/// Steady heat through a wall between tank water and room; every surface temperature is an unknown: the outer film
+/// follows the outer face, the inner film the inner face, each gap its two faces, and radiation leaves to surroundings
+/// at their own temperature in fourth powers.
 ///
-/// One unknown, the outer surface temperature, by Newton's method kept inside the bracket spanned by water, air and
-/// surroundings; the imbalance falls as it rises, so that the root is the only one.
-/// @throws InvalidInput   bad layer or exposure; OutOfValidity from the film; NotConverged
+/// Newton's method on all surface temperatures at once, until the last step is under 1e-10 K.
+/// @throws InvalidInput   bad layer or exposure; OutOfValidity  from a film, also from an inner film where a surface
+///                        would leave the range of theca/seawater.hpp; NotConverged
 WallHeat wall_heat(const std::vector<Layer>& layers, const WallExposure& exposure);
 
 }  // namespace theca::thermal
