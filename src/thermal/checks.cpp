@@ -32,9 +32,9 @@ constexpr const char* evaporation_source =
 double power_uncertainty(const HeatBalance& balance, const Power& need) {
   double flows = si(balance.total_gain);
   for (const HeatPath& path : balance.losses) flows += std::abs(si(path.power));
-  const double evaporation_open =
+  const double models_open =
       std::max(si(balance.total_loss_high - balance.total_loss), si(balance.total_loss - balance.total_loss_low));
-  const double open = std::max(heat_tolerance * flows, evaporation_open);
+  const double open = std::max(heat_tolerance * flows, models_open);
   return si(need) > 0.0 ? open / si(need) : heat_tolerance;
 }
 

@@ -50,7 +50,8 @@ double by_shah(const EvaporatingSurface& s, double difference) {
       .humidity = RelativeHumidity(std::min(1.0, vapour / si(air::saturation_vapour_pressure(s.water)))),
       .pressure = s.room.pressure};
   return kernel::evaporation_shah(si(air::dry_air_density(at_surface)), si(air::dry_air_density(s.room)),
-                                  air::humidity_ratio(at_surface), air::humidity_ratio(s.room), difference);
+                                  air::humidity_ratio(at_surface), air::humidity_ratio(s.room), difference,
+                                  si(s.air_speed));
 }
 
 double rate(EvaporationModel model, const EvaporatingSurface& s) {
@@ -76,7 +77,7 @@ std::string_view source(EvaporationModel model) {
     case EvaporationModel::smith_lof_jones:
       return "Smith, Loef & Jones 1998, undisturbed pool";
     case EvaporationModel::shah:
-      return "Shah 2014, undisturbed water, quiet air";
+      return "Shah 2014, undisturbed water";
     case EvaporationModel::heat_mass_analogy:
       return "Chilton & Colburn 1934 on the film of natural and forced convection";
   }
@@ -128,6 +129,18 @@ bool in_fitted_range(EvaporationModel model, const EvaporatingSurface& surface) 
       break;
   }
   return true;
+}
+
+double bowen_ratio(const EvaporatingSurface& surface) {
+  require_surface(surface);
+  const double difference = pressure_difference(surface);
+  if (std::abs(difference) < 1e-6)
+    throw OutOfValidity("Bowen ratio", "vapour pressures of water and room differ by " + text(difference, "Pa"));
+  const Film film = water_surface_film(surface.water, seawater::vapour_pressure(surface.water, surface.salinity),
+                                       surface.room, surface.length, surface.width, surface.air_speed);
+  const double convection = si(film.coefficient) * (si(surface.water) - si(surface.room.temperature));
+  return convection /
+         (by_analogy(surface, difference) * si(seawater::latent_heat_of_vaporisation(surface.water, surface.salinity)));
 }
 
 EvaporationEstimate evaporation(const EvaporatingSurface& surface) {

@@ -151,8 +151,10 @@ WallHeat wall_heat(const std::vector<Layer>& layers, const WallExposure& exposur
   };
   const double u = transmitted(inside.coefficient, outside.coefficient);
   result.flux = from_si<HeatFlux>(solved.flux);
-  result.flux_low = from_si<HeatFlux>(solved.flux * transmitted(inside.low, outside.low) / u);
-  result.flux_high = from_si<HeatFlux>(solved.flux * transmitted(inside.high, outside.high) / u);
+  const double weakest = solved.flux * transmitted(inside.low, outside.low) / u;
+  const double strongest = solved.flux * transmitted(inside.high, outside.high) / u;
+  result.flux_low = from_si<HeatFlux>(std::min(weakest, strongest));
+  result.flux_high = from_si<HeatFlux>(std::max(weakest, strongest));
   result.convection = from_si<HeatFlux>(si(outside.coefficient) * (outer_face - room));
   result.radiation = from_si<HeatFlux>(h_r * (outer_face - around));
   result.inside_surface = result.faces.front();

@@ -88,7 +88,7 @@ TEST_CASE("tank balance: each path is what its own function gives") {
   CHECK(near(si(b.loss("walls")), si(w.flux) * 2.0 * (2.4384 + 0.762) * 0.3556, 1e-9));
 }
 
-TEST_CASE("tank balance: leaving evaporation out loses about half of an open tank's heat") {
+TEST_CASE("trap, no evaporation: about half of an open tank's heat goes missing") {
   const HeatBalance b = tank_balance(open_tank(), water, hall(70_degF, 50_rh));
   const double share = si(b.loss("evaporation")) / si(b.total_loss);
   CHECK(share > 0.45);
@@ -101,7 +101,7 @@ TEST_CASE("tank balance: leaving long-wave radiation out takes more than a tenth
   CHECK(si(b.loss("surface radiation")) > si(b.loss("surface convection")));
 }
 
-TEST_CASE("tank balance: the loss of one room temperature cannot be scaled to another") {
+TEST_CASE("trap, loss scaled linearly from one temperature: it says nothing is lost where the tank still evaporates") {
   // Water and room at one temperature: scaling with the difference says no loss, but the tank still evaporates.
   const HeatBalance level = tank_balance(open_tank(), water, hall(78_degF, 50_rh));
   CHECK(std::abs(si(level.loss("walls"))) < 1e-6);
@@ -151,6 +151,53 @@ TEST_CASE("system balance: twice three tanks is six tanks, and the sump adds UA 
   CHECK(near(si(b.evaporation), 6.0 * si(one.evaporation), 1e-12));
   system.tanks = {{.tank = open_tank(), .count = 0}};
   CHECK(near(si(system_balance(system, water, room).total_loss), 180.0, 1e-12));
+}
+
+TEST_CASE(
+    "tank balance: a lid takes evaporation off and shows its own path; a base facing down is solved like a wall") {
+  TankSurfaces tank = open_tank();
+  tank.lid = Lid{.covered_share = 0.9, .gap = 50_mm, .layers = {{.thickness = 5_mm, .conductivity = 0.19_W_mK}}};
+  tank.base = from_si<Area>(0.0);
+  tank.walls.push_back({.name = "base",
+                        .length = 96_in,
+                        .height = 30_in,
+                        .layers = {{.thickness = 12_mm, .conductivity = 1.0_W_mK}},
+                        .facing = Facing::down});
+  const Room room = hall(70_degF, 50_rh);
+  const HeatBalance covered = tank_balance(tank, water, room), open = tank_balance(open_tank(), water, room);
+  CHECK(near(si(covered.evaporation), 0.1 * si(open.evaporation), 1e-12));
+  CHECK(si(covered.loss("lid")) > 0.0);
+  CHECK(near(si(covered.loss("walls")), si(open.loss("walls")), 1e-12));
+  CHECK(si(covered.loss("base")) > 0.0);
+  for (const HeatPath& p : covered.losses) {
+    CAPTURE(p.name);
+    CHECK(p.low <= p.power);
+    CHECK(p.power <= p.high);
+  }
+}
+
+TEST_CASE("balance: what the room takes is every path but vapour, with what equipment gives to it") {
+  const HeatBalance b = tank_balance(open_tank(), water, hall(70_degF, 50_rh), {light_gain("lights", 588_W, 0.18)});
+  CHECK(near(si(b.sensible_to_room), si(b.total_loss - b.loss("evaporation")) + 0.82 * 588.0, 1e-12));
+  TankSystem system{.tanks = {{.tank = open_tank(), .count = 1}}, .sump_UA = 18_W_K, .sump_room = 60_degF};
+  const HeatBalance s = system_balance(system, water, hall(70_degF, 50_rh));
+  CHECK(near(si(s.sensible_to_room), si(s.total_loss - s.loss("evaporation") - s.loss("sump")), 1e-12));
+}
+
+TEST_CASE("balance: a wall that looks at a cold window loses more than its neighbours") {
+  TankSurfaces tank = open_tank();
+  tank.walls[0].surroundings = 45_degF;
+  CHECK(si(tank_balance(tank, water, hall(70_degF, 50_rh)).loss("walls")) >
+        1.2 * si(tank_balance(open_tank(), water, hall(70_degF, 50_rh)).loss("walls")));
+}
+
+TEST_CASE("balance: no temperature and no humidity difference, no loss by any path") {
+  TankSurfaces tank = open_tank();
+  const Water fresh{.temperature = 78_degF, .salinity = AbsoluteSalinity(0.0)};
+  for (const HeatPath& p : tank_balance(tank, fresh, hall(78_degF, 100_rh)).losses) {
+    CAPTURE(p.name);
+    CHECK(std::abs(si(p.power)) < 1e-6);
+  }
 }
 
 TEST_CASE("balance refuses impossible input by name") {

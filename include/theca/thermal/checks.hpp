@@ -13,8 +13,8 @@ namespace theca::thermal {
 /// Does the installed heater cover the loss of the coldest design case?
 /// @param balance    of that case, lights off as a rule
 /// @param installed  heater power into the water, >= 0
-/// Uncertainty of this and the next check: 20 % of all heat flows by magnitude, gains included, or the spread of
-/// evaporation in the balance where that is wider; over the power asked for, which is a difference of those flows.
+/// Uncertainty of this and the next check: 20 % of all heat flows by magnitude, gains included, or the spread of the
+/// balance's paths where that is wider; over the power asked for, which is a difference of those flows.
 Check heater_check(const HeatBalance& balance, const Power& installed, std::string where = "winter");
 
 /// Does the chiller cover the gain of the hottest design case?

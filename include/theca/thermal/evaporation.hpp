@@ -37,22 +37,24 @@ T evaporation_smith_lof_jones(const T& vapour_pressure_difference_Pa, const T& a
          latent_heat_J_kg;
 }
 
-/// Undisturbed water to quiet air, kg/m2/s: the larger in magnitude of natural convection
-/// C rho_w (rho_r - rho_w)^(1/3) (W_w - W_r) and of b (p_w - p_r), the latter alone where the air at the surface is the
-/// heavier.
+/// Undisturbed water, kg/m2/s: the larger in magnitude of natural convection C rho_w (rho_r - rho_w)^(1/3) (W_w - W_r)
+/// and of the air currents' b (p_w - p_r), the latter alone where the air at the surface is the heavier, and grown with
+/// (u/0.15)^0.7 under a fan.
 /// @param dry_density_*  mass of DRY air per volume of moist air, at the surface (saturated over the water) and in the
 ///                       room; with moist densities in their place the result is 10 % and more too low
+/// @param air_speed_m_s  below 0.15 m/s the air counts as quiet and its speed as no matter
 /// @source Shah 2014, ASHRAE Transactions 120(2): C = 35 for kg/m2/h, confirmed against all of his table for unoccupied
 ///         pools (rho_r - rho_w from 0.012 to 0.035 kg/m3). His papers of 2002 and 2003 had C = 40 below 0.02 kg/m3,
-///         which that table does not follow. b = 0.00005 kg/m2/h/Pa from memory. For condensation the same expressions
-///         are used with their sign, beyond his data
+///         which that table does not follow. b = 0.00005 kg/m2/h/Pa and the power of the air speed from memory. For
+///         condensation the same expressions are used with their sign, beyond his data
 template <class T>
 T evaporation_shah(const T& dry_density_at_surface_kg_m3, const T& dry_density_in_room_kg_m3,
                    const T& humidity_ratio_at_surface, const T& humidity_ratio_in_room,
-                   const T& vapour_pressure_difference_Pa) {
+                   const T& vapour_pressure_difference_Pa, const T& air_speed_m_s) {
   using std::abs;
   using std::pow;
-  const T forced = T(5e-5) * vapour_pressure_difference_Pa;
+  T forced = T(5e-5) * vapour_pressure_difference_Pa;
+  if (air_speed_m_s > T(0.15)) forced = forced * pow(air_speed_m_s / T(0.15), 0.7);
   const T lift = dry_density_in_room_kg_m3 - dry_density_at_surface_kg_m3;
   if (!(lift > T(0.0))) return forced / T(3600.0);
   const T natural = T(35.0) * dry_density_at_surface_kg_m3 * pow(lift, 1.0 / 3.0) *
@@ -115,6 +117,11 @@ MassFlux evaporation_rate(EvaporationModel model, const EvaporatingSurface& surf
 /// Jones up to 1.3 m/s (from memory); Shah water 7 to 94 degC, air 6 to 35 degC, humidity 28 to 95 % (abstract of Shah
 /// 2002), air speed up to 0.15 m/s; the analogy wherever its film is defined. All but the analogy: evaporation only.
 bool in_fitted_range(EvaporationModel model, const EvaporatingSurface& surface);
+
+/// Sensible over latent heat at the surface, by the analogy of heat and mass transfer: gamma (T_w - T_r)/(p_w - p_r)
+/// with gamma near 61 Pa/K. It is negative where a warmer room heats water that still evaporates.
+/// @throws InvalidInput  bad field; OutOfValidity  no vapour pressure difference (under 1e-6 Pa), where it has no value
+double bowen_ratio(const EvaporatingSurface& surface);
 
 /// All four models, their mean and spread.
 /// @throws InvalidInput  bad field of `surface`, e.g. water outside 0 to 45 degC; OutOfValidity

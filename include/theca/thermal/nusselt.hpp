@@ -128,6 +128,18 @@ T nusselt_gap_heat_upwards(const T& rayleigh) {
   return free > T(1.0) ? free : T(1.0);
 }
 
+/// Convection across a wide horizontal layer of air heated from below, on its thickness; Ra <= 0: conduction, 1.
+/// @source Hollands, Unny, Raithby & Konicek 1976, J. Heat Transfer 98, 189, for air, Ra < 1e8, as in many textbooks of
+///         heat transfer; from memory: 1 + 1.44 (1 - 1708/Ra)+ + ((Ra/5830)^(1/3) - 1)+
+template <class T>
+T nusselt_gap_from_below(const T& rayleigh) {
+  using std::pow;
+  T nusselt(1.0);
+  if (rayleigh > T(1708.0)) nusselt = nusselt + T(1.44) * (T(1.0) - T(1708.0) / rayleigh);
+  if (rayleigh > T(5830.0)) nusselt = nusselt + pow(rayleigh / T(5830.0), 1.0 / 3.0) - T(1.0);
+  return nusselt;
+}
+
 }  // namespace kernel
 
 /// Mean Nusselt number of natural convection at an isothermal vertical plate, on its height.

@@ -73,11 +73,11 @@ struct WallExposure {
 
 /// Heat through a wall and where the temperatures settled.
 struct WallHeat {
-  HeatFlux flux{};                   ///< out of the water positive
-  HeatFlux flux_low{}, flux_high{};  ///< with the films' low and high ends, at the same surface temperatures; the one
-                                     ///< of larger magnitude is `high`
-  HeatFlux convection{};             ///< part that leaves the outer face by convection
-  HeatFlux radiation{};              ///< part that leaves it by long-wave radiation
+  HeatFlux flux{};  ///< out of the water positive
+  HeatFlux flux_low{},
+      flux_high{};        ///< with the films' low and high ends at the temperatures found; low <= flux <= high
+  HeatFlux convection{};  ///< part that leaves the outer face by convection
+  HeatFlux radiation{};   ///< part that leaves it by long-wave radiation
   Temperature inside_surface{}, outside_surface{};
   std::vector<Temperature> faces;      ///< of every layer, from the water outwards: one more than there are layers
   ThermalTransmittance inside_film{};  ///< as given or as found
