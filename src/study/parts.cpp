@@ -342,6 +342,17 @@ thermal::TankSystem tank_system(const Design& design, Season season, bool lights
   return system;
 }
 
+std::vector<thermal::TankOptionHeat> wall_options(const Design& design, std::string_view kind_name) {
+  const TankKind& kind = tank_kind(design, kind_name);
+  const thermal::Layer glass{kind.glass_nominal, design.heat.glass_k};
+  const thermal::Layer acrylic{kind.glass_nominal, materials::acrylic().thermal_conductivity};
+  const thermal::Layer insulation{25_mm, 0.035_W_mK};
+  return thermal::compare_tank_walls(
+      tank_surfaces(design, std::string(kind_name), kind),
+      {{"glass", {glass}}, {"acrylic", {acrylic}}, {"insulated glass", {glass, insulation}}}, water(design),
+      hall(design, Season::winter));
+}
+
 long slots_per_tank(const Design& design, const TankKind& kind) {
   const structure::TankShell tank = shell(design, kind);
   return farm::slots(structure::inside_length(tank), structure::inside_width(tank), design.stock.usable_rack_share,

@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include "support/near.hpp"
+#include "theca/thermal/nusselt.hpp"
 #include "theca/thermal/wall.hpp"
 
 using namespace theca;
@@ -58,4 +59,11 @@ TEST_CASE("air gap of 12 mm: conduction and radiation [EN 673, worked by hand: h
   // k 0.02496 W/mK at 283 K (table of the standard); h_r = 4 sigma 283^3 / (2/0.837 - 1)
   CHECK(near(si(gap_conductance({}, 12_mm, from_si<Temperature>(290.5), from_si<Temperature>(275.5))),
              0.02496 / 0.012 + 4.0 * 5.67e-8 * 283.0 * 283.0 * 283.0 / (2.0 / 0.837 - 1.0), 0.003));
+}
+
+TEST_CASE("humid gap under a lid [Hollands et al. 1976 against EN 673, horizontal, heat upwards: within 20 %]") {
+  // Two fits to different measurements; between the onset of convection and Ra 1e6 they cross twice.
+  for (double rayleigh = 1e4; rayleigh <= 1e6; rayleigh *= 1.5)
+    CHECK(near(kernel::nusselt_gap_from_below(rayleigh), kernel::nusselt_gap_heat_upwards(rayleigh), 0.20));
+  CHECK(kernel::nusselt_gap_from_below(1700.0) == 1.0);  // onset at Ra 1708, linear theory of Rayleigh and Jeffreys
 }

@@ -86,6 +86,20 @@ TEST_CASE("study: make-up water covers evaporation, the weekly change and the re
   CHECK(near(assessed().at("thermal: make-up water").demand.shown_value, evaporated + mixed, 1e-3));
 }
 
+TEST_CASE("study: walls side by side on a winter night, with films and by k/t alone [films as stated, by hand]") {
+  const std::vector<thermal::TankOptionHeat> options = wall_options(demo(), "A");
+  REQUIRE(options.size() == 3);
+  // Inside a tank of 96 x 30 in of 12 mm glass, 14 in of water, 78 against 70 degF.
+  const double area = 2.0 * ((2.4384 - 0.024) + (0.762 - 0.024)) * 0.3556, kelvin = 8.0 / 1.8;
+  const double films = 1.0 / 100.0 + 1.0 / 8.3;
+  CHECK(near(si(options[0].walls), area * kelvin / (films + 0.012), 1e-9));
+  CHECK(near(si(options[0].walls_films_ignored), area * kelvin / 0.012, 1e-9));
+  CHECK(near(si(options[1].walls), area * kelvin / (films + 0.012 / 0.19), 1e-9));
+  CHECK(near(options[0].overstated, (films + 0.012) / 0.012, 1e-9));  // 11.9 times too much
+  CHECK(near(si(options[2].saved), area * kelvin * (1.0 / (films + 0.012) - 1.0 / (films + 0.012 + 0.025 / 0.035)),
+             1e-6));
+}
+
 TEST_CASE("study: alkalinity demand agrees with a hand calculation [2 eq per mole of CaCO3, 100.09 g/mol]") {
   const double slots = double(all_slots(demo()));
   const double eq_per_day = slots * 20.0 * 1.2e-3 / 100.086 * 2.0;

@@ -2,7 +2,9 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <random>
 
 #include "support/near.hpp"
 #include "theca/seawater.hpp"
@@ -79,6 +81,35 @@ TEST_CASE("lid: perfect insulation lets nothing through, and the underside stand
   const Temperature dew = air::saturation_temperature(seawater::vapour_pressure(78_degF, hall.salinity));
   CHECK(si(h.underside) > si(dew) - 1e-3);
   CHECK(si(h.underside) < si(78_degF));
+}
+
+TEST_CASE("lid: two thousand random lids all converge, dry or dripping, more loss under a thinner lid") {
+  std::mt19937 random(11);
+  const auto between = [&](double low, double high) {
+    return low + (high - low) * std::generate_canonical<double, 53>(random);
+  };
+  int most = 0, dry = 0;
+  for (int i = 0; i < 2000; ++i) {
+    LidExposure e = hall;
+    e.water = celsius(between(10.0, 38.0));
+    e.room = {.temperature = celsius(between(2.0, 38.0)), .humidity = 50_rh};
+    e.surroundings = celsius(between(2.0, 38.0));
+    e.air_speed = between(0.0, 2.0) * units::metre_per_second;
+    Lid lid = acrylic;
+    lid.gap = between(5.0, 150.0) * units::millimetre;
+    lid.layers[0].thickness = between(1.0, 40.0) * units::millimetre;
+    const LidHeat h = lid_heat(lid, e);
+    REQUIRE(std::abs(si(h.residual)) < 1e-5);
+    REQUIRE(h.flux_low <= h.flux);
+    REQUIRE(h.flux <= h.flux_high);
+    REQUIRE(si(h.latent) >= 0.0);
+    most = std::max(most, h.iterations);
+    dry += si(h.latent) == 0.0;
+    lid.layers[0].thickness = lid.layers[0].thickness * 0.5;
+    REQUIRE(std::abs(si(lid_heat(lid, e).flux)) > std::abs(si(h.flux)) - 1e-6);
+  }
+  CHECK(most <= 40);
+  CHECK(dry > 100);
 }
 
 TEST_CASE("lid refuses impossible input by name") {

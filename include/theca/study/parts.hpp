@@ -89,6 +89,10 @@ air::MoistAir outside(const Design& design, Season season);
 /// All tanks and the sump; lights on or off, pumps always on.
 thermal::TankSystem tank_system(const Design& design, Season season, bool lights_on);
 thermal::Water water(const Design& design);
+/// One tank of a kind on the winter design day, lights off, with its walls of glass as designed, of acrylic of the same
+/// thickness, and of glass under 25 mm of insulation (0.035 W/mK): what each loses with its films, and what k/t without
+/// films would say.
+std::vector<thermal::TankOptionHeat> wall_options(const Design& design, std::string_view kind);
 
 // ---- farm ----
 long slots_per_tank(const Design& design, const TankKind& kind);

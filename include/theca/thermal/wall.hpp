@@ -93,8 +93,8 @@ struct WallHeat {
 /// at their own temperature in fourth powers.
 ///
 /// Newton's method on all surface temperatures at once, until the last step is under 1e-10 K.
-/// @throws InvalidInput   bad layer or exposure; OutOfValidity  from a film, also from an inner film where a surface
-///                        would leave the range of theca/seawater.hpp; NotConverged
+/// @throws InvalidInput   bad layer or exposure, also an inner film asked for at a face outside 0 to 40 degC;
+///                        OutOfValidity  from a film; NotConverged
 WallHeat wall_heat(const std::vector<Layer>& layers, const WallExposure& exposure);
 
 }  // namespace theca::thermal

@@ -40,6 +40,18 @@ def pump_picture(design):
                                             title=f"Return pump of {design.site.name}")
 
 
+def walls_text(design):
+    """What the walls of one tank lose with their films, and what k/t without films would say."""
+    name = next(iter(design.tanks.kinds))
+    watts = lambda power: f"{power.to('W').magnitude:,.0f} W"
+    lines = [f"Walls of tank {name}, winter night    with films   k/t, films ignored   whole tank"]
+    for option in study.wall_options(design, name):
+        lines.append(f"  {option.name:<32} {watts(option.walls):>10} {watts(option.walls_films_ignored):>20} "
+                     f"{watts(option.balance.total_loss):>12}")
+    lines.append("The films of water and air hold most of the heat back, not the pane: k/t misleads.")
+    return "\n".join(lines)
+
+
 def main(argv=None) -> int:
     parser = argparse.ArgumentParser(prog="python -m theca.studies.demo_study", description=__doc__.split("\n")[0])
     parser.add_argument("--design", type=pathlib.Path, default=HERE / "demo.toml", help="design file to assess")
@@ -81,6 +93,7 @@ def main(argv=None) -> int:
 
     print(f"{design.site.name}, {design.site.place}\n")
     assessment.table(width=shutil.get_terminal_size().columns if sys.stdout.isatty() else 0)
+    print(f"\n{walls_text(design)}")
     print("\nCautions\n--------")
     print(_table.cautions_text(assessment))
     print("\nEach line compares one computed demand with one stated capacity. It approves nothing.")
