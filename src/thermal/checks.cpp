@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "theca/require.hpp"
+#include "theca/seawater/range.hpp"
 
 namespace theca::thermal {
 
@@ -53,6 +54,22 @@ Check water_check(CheckText words, const MassFlow& need, const MassFlow& high, c
   return check;
 }
 
+// How far a failure takes the water from its set point, towards warm or cold, against how far it may go.
+Check failed_unit_check(CheckText words, const std::optional<Temperature>& settled, bool towards_warm,
+                        const UnitCriteria& c) {
+  const Temperature limit = towards_warm ? c.highest : c.lowest;
+  const double sign = towards_warm ? 1.0 : -1.0;
+  const double allowed = sign * si(limit - c.set_point.temperature);
+  require::that(allowed > 0.0, towards_warm ? "highest temperature" : "lowest temperature",
+                from_si<TemperatureDifference>(allowed), "on its side of the set point");
+  const Temperature end = towards_warm ? seawater::highest_temperature : seawater::lowest_temperature;
+  const double moved =
+      settled ? sign * si(*settled - c.set_point.temperature) : sign * si(end - c.set_point.temperature) + 1.0;
+  return make_check(std::move(words),
+                    measure(from_si<TemperatureDifference>(std::max(moved, 0.0)), units::degF_difference),
+                    measure(from_si<TemperatureDifference>(allowed), units::degF_difference), heat_tolerance);
+}
+
 Measure percent(RelativeHumidity humidity) { return measure(100.0 * humidity.ratio, "%"); }
 
 }  // namespace
@@ -75,6 +92,30 @@ Check chiller_check(const HeatBalance& balance, const Power& installed, std::str
                      .caution = chiller_caution},
                     measure(balance.cooling, units::Btu_per_hour), measure(installed, units::Btu_per_hour),
                     power_uncertainty(balance, balance.cooling));
+}
+
+Check stuck_unit_check(const UnitSplit& split, const UnitCriteria& criteria, std::string where) {
+  const bool heats = split.kind == UnitKind::heater;
+  return failed_unit_check(
+      {.name = heats ? "thermal: heater stuck on" : "thermal: chiller stuck on",
+       .question = heats ? "Does the water stay under its limit with one heater stuck on, on a warm day?"
+                         : "Does the water stay over its limit with one chiller stuck on, on a cold day?",
+       .where = std::move(where),
+       .source = std::string("settled temperature of the heat balance; ") + evaporation_source,
+       .caution = heats ? heater_caution : chiller_caution},
+      split.one_stuck, heats, criteria);
+}
+
+Check dead_unit_check(const UnitSplit& split, const UnitCriteria& criteria, std::string where) {
+  const bool heats = split.kind == UnitKind::heater;
+  return failed_unit_check(
+      {.name = heats ? "thermal: heater dead" : "thermal: chiller dead",
+       .question = heats ? "Does the water stay over its limit with one heater dead, on the coldest day?"
+                         : "Does the water stay under its limit with one chiller dead, on the hottest day?",
+       .where = std::move(where),
+       .source = std::string("settled temperature of the heat balance; ") + evaporation_source,
+       .caution = heats ? heater_caution : chiller_caution},
+      split.one_dead, !heats, criteria);
 }
 
 Check dehumidifier_check(const MassFlow& required, const MassFlow& capacity, std::string where,

@@ -38,12 +38,10 @@ std::optional<Temperature> held(const DesignDay& day, const Water& set_point, do
                              from_si<Power>(constant + (lacking > 0.0 ? heating : -cooling)));
 }
 
-enum class Unit { heater, chiller };
-
-std::vector<UnitSplit> splits(Unit unit, const DesignDay& needed, const DesignDay& idle, double heaters,
+std::vector<UnitSplit> splits(UnitKind kind, const DesignDay& needed, const DesignDay& idle, double heaters,
                               const UnitCriteria& c) {
   require_criteria(c);
-  const bool heats = unit == Unit::heater;
+  const bool heats = kind == UnitKind::heater;
   const double net = net_loss(needed.system, c.set_point.salinity, needed.room, si(c.set_point.temperature));
   const double need = std::max(heats ? net : -net, 0.0);
   const auto borne = [&](const std::optional<Temperature>& t) { return t && *t >= c.lowest && *t <= c.highest; };
@@ -51,7 +49,8 @@ std::vector<UnitSplit> splits(Unit unit, const DesignDay& needed, const DesignDa
   for (int units = 1; units <= c.most_units; ++units)
     for (const Power& each : c.sizes) {
       const double one = si(each), others = double(units - 1) * one;
-      UnitSplit split{.units = units, .each = each, .installed = double(units) * each, .need = from_si<Power>(need)};
+      UnitSplit split{
+          .kind = kind, .units = units, .each = each, .installed = double(units) * each, .need = from_si<Power>(need)};
       split.covers = si(split.installed) >= (1.0 + c.margin) * need;
       split.one_dead =
           heats ? held(needed, c.set_point, 0.0, others, plenty) : held(needed, c.set_point, 0.0, plenty, others);
@@ -84,13 +83,13 @@ std::optional<Temperature> settled_temperature(const TankSystem& system, Absolut
 }
 
 std::vector<UnitSplit> heater_splits(const DesignDay& cold, const DesignDay& warm, const UnitCriteria& criteria) {
-  return splits(Unit::heater, cold, warm, 0.0, criteria);
+  return splits(UnitKind::heater, cold, warm, 0.0, criteria);
 }
 
 std::vector<UnitSplit> chiller_splits(const DesignDay& warm, const DesignDay& cold, const Power& heaters,
                                       const UnitCriteria& criteria) {
   require::not_negative("heaters", heaters);
-  return splits(Unit::chiller, warm, cold, si(heaters), criteria);
+  return splits(UnitKind::chiller, warm, cold, si(heaters), criteria);
 }
 
 std::optional<UnitSplit> fewest_units(const std::vector<UnitSplit>& list) {

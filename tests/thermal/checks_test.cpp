@@ -65,6 +65,35 @@ TEST_CASE("chiller check: only what is left of the gains after losses, shown in 
   CHECK(chiller_check(balance_in(70_degF, 50_rh), 0_W).verdict == Verdict::holds);  // nothing to cool
 }
 
+TEST_CASE("unit checks: stuck and dead units by how far the water settles from its set point") {
+  const UnitCriteria c{.set_point = {.temperature = 26_degC, .salinity = absolute_salinity(35_psu)},
+                       .lowest = 22_degC,
+                       .highest = 29_degC,
+                       .sizes = {500_W}};
+  UnitSplit split{.kind = UnitKind::heater, .units = 2, .one_dead = 23_degC, .one_stuck = 28_degC};
+  const Check stuck = stuck_unit_check(split, c);
+  CHECK(near(stuck.utilisation, 2.0 / 3.0, 1e-9));
+  CHECK(near(stuck.demand.shown_value, 3.6, 1e-9));
+  CHECK(stuck.verdict == Verdict::holds);
+  CHECK(near(dead_unit_check(split, c).utilisation, 0.75, 1e-9));
+  split.one_stuck = 30_degC;
+  CHECK(stuck_unit_check(split, c).verdict == Verdict::fails);
+  split.one_stuck = std::nullopt;
+  CHECK(stuck_unit_check(split, c).verdict == Verdict::fails);
+  split.one_dead = 26_degC;  // the others hold the set point
+  CHECK(dead_unit_check(split, c).utilisation == 0.0);
+  // Chillers fail towards the other side.
+  split.kind = UnitKind::chiller;
+  split.one_dead = 28_degC;
+  split.one_stuck = 21_degC;
+  CHECK(near(dead_unit_check(split, c).utilisation, 2.0 / 3.0, 1e-9));
+  CHECK(near(stuck_unit_check(split, c).utilisation, 1.25, 1e-9));
+  CHECK(contains(stuck_unit_check(split, c).caution, "refrigerant"));
+  UnitCriteria level = c;
+  level.highest = 26_degC;
+  CHECK(contains(message_of<InvalidInput>([&] { dead_unit_check(split, level); }), "highest temperature"));
+}
+
 TEST_CASE("dehumidifier check: in US pints a day; nothing needed holds") {
   const MassFlow pints_88 = fresh_water(from_si<VolumeFlow>(88.0 * si(units::us_pint.size) / 86400.0));
   const Check c = dehumidifier_check(from_si<MassFlow>(60.0 / 86400.0), pints_88);

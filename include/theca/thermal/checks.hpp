@@ -7,6 +7,7 @@
 #include "theca/check.hpp"
 #include "theca/thermal/balance.hpp"
 #include "theca/thermal/humidity.hpp"
+#include "theca/thermal/sizing.hpp"
 
 namespace theca::thermal {
 
@@ -20,6 +21,16 @@ Check heater_check(const HeatBalance& balance, const Power& installed, std::stri
 /// Does the chiller cover the gain of the hottest design case?
 /// @param installed  heat taken from the water at the design room temperature, >= 0
 Check chiller_check(const HeatBalance& balance, const Power& installed, std::string where = "summer");
+
+/// Does the stock bear one unit stuck on? Demand: how far the water settles from its set point; capacity: how far it
+/// may. Where it would settle outside 0 to 40 degC the demand is one kelvin past that end. Uncertainty 20 %, of the
+/// heat flows behind it.
+/// @param split  from heater_splits or chiller_splits with these criteria
+/// @throws InvalidInput  limit not on its side of the set point
+Check stuck_unit_check(const UnitSplit& split, const UnitCriteria& criteria, std::string where = "whole system");
+
+/// Does the stock bear one unit dead? As above, on the other side of the set point.
+Check dead_unit_check(const UnitSplit& split, const UnitCriteria& criteria, std::string where = "whole system");
 
 /// Do the dehumidifiers hold the room at the stated humidity?
 /// @param required       from required_dehumidification; negative counts as nothing needed

@@ -30,9 +30,12 @@ struct UnitCriteria {
   int most_units = 6;               ///< >= 1
 };
 
+enum class UnitKind { heater, chiller };
+
 /// A number of equal units and what comes of their failures. Temperatures are where the water settles if nobody comes;
 /// how long that takes is another question (temperature_course).
 struct UnitSplit {
+  UnitKind kind = UnitKind::heater;
   int units = 0;
   Power each{}, installed{};
   Power need{};         ///< on the design day, at the set point

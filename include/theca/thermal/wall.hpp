@@ -51,7 +51,8 @@ ThermalTransmittance transmittance(const std::vector<Layer>& layers, const Fixed
 /// @throws InvalidInput  bad layer
 ThermalTransmittance pane_only_conductance(const std::vector<Layer>& layers);
 
-/// What a wall, base or lid of a tank stands between.
+/// What a wall or base of a tank stands between. A window fits too: the room's air in the place of the water, with its
+/// inside film as given, and the outside in the place of the room.
 struct WallExposure {
   Temperature water{};
   /// Water to wall. Given: used as it is, > 0. Not given: found from `water_speed` and buoyancy (water_film).
