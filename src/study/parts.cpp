@@ -334,11 +334,12 @@ thermal::TankSystem tank_system(const Design& design, Season season, bool lights
   system.sump_room = season == Season::winter       ? service.winter
                      : season == Season::summer_hot ? service.summer_hot.value_or(service.summer)
                                                     : service.summer;
+  // The pump's other losses warm the service room, where it stands by the sump, not the hall.
   system.gains.push_back({"return pump", design.pump.share_to_water * design.pump.power});
   system.gains.push_back({"circulation pumps", circulation_power(design)});
   if (lights_on)
-    system.gains.push_back(
-        {"lights", design.lights.share_to_water * double(stocked_tanks(design)) * lights_of_a_tank(design)});
+    system.gains.push_back(thermal::light_gain("lights", double(stocked_tanks(design)) * lights_of_a_tank(design),
+                                               design.lights.share_to_water));
   return system;
 }
 

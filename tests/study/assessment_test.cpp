@@ -86,6 +86,15 @@ TEST_CASE("study: make-up water covers evaporation, the weekly change and the re
   CHECK(near(assessed().at("thermal: make-up water").demand.shown_value, evaporated + mixed, 1e-3));
 }
 
+TEST_CASE("study: the hall takes what the water does not of the lights [13 tanks of 7 fixtures of 84 W, 18 %]") {
+  const auto gain = [](bool lights_on) {
+    return thermal::system_balance(tank_system(demo(), Season::summer, lights_on), water(demo()),
+                                   hall(demo(), Season::summer))
+        .sensible_to_room;
+  };
+  CHECK(near(si(gain(true) - gain(false)), 0.82 * 13 * 7 * 84.0, 1e-9));
+}
+
 TEST_CASE("study: walls side by side on a winter night, with films and by k/t alone [films as stated, by hand]") {
   const std::vector<thermal::TankOptionHeat> options = wall_options(demo(), "A");
   REQUIRE(options.size() == 3);
