@@ -6,7 +6,7 @@
 
 namespace theca::study {
 
-const Check& Assessment::at(std::string_view check_name) const {
+Check Assessment::at(std::string_view check_name) const {
   const auto found = std::find_if(checks.begin(), checks.end(), [&](const Check& c) { return c.name == check_name; });
   if (found == checks.end())
     throw InvalidInput("check", "\"" + std::string(check_name) + "\"", "the name of a check of this assessment");

@@ -16,8 +16,8 @@ struct Assessment {
   std::string farm;           ///< name of the site
   std::vector<Check> checks;  ///< names are unique
 
-  /// @throws InvalidInput  no check of that name
-  const Check& at(std::string_view check_name) const;
+  /// A copy, which outlives the assessment. @throws InvalidInput  no check of that name
+  Check at(std::string_view check_name) const;
   /// How many checks came to a verdict.
   int count(Verdict verdict) const;
   /// The cautions of all checks, each once, in order of first appearance.
