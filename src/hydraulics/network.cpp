@@ -1,12 +1,14 @@
 #include "theca/hydraulics/network.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <string>
 #include <utility>
 
 #include "network_model.hpp"
 #include "theca/error.hpp"
+#include "theca/hydraulics/friction.hpp"
 #include "theca/hydraulics/pump_speed.hpp"
 #include "theca/require.hpp"
 
@@ -16,8 +18,6 @@ namespace {
 using detail::LinkKind;
 using detail::Model;
 using detail::ModelLink;
-
-constexpr double pi = 3.14159265358979323846;
 
 std::string quoted(std::string_view what, const std::string& name) { return std::string(what) + " '" + name + "'"; }
 
@@ -35,13 +35,13 @@ std::string link_name(const Network& network, std::size_t i) {
 
 std::string node_name(const Network& network, std::size_t v) { return called("node", network.nodes, v); }
 
-// Adds where it happened to what a member's own check says.
-template <class Check>
-void inside(const std::string& where, Check&& check) {
+// Adds where it happened to what a member's own check says. Names are put together only for a refusal.
+template <class Name, class Check>
+void inside(const Name& where, Check&& check) {
   try {
     check();
   } catch (const InvalidInput& e) {
-    throw InvalidInput(e.argument() + " of " + where, e.value(), e.accepted());
+    throw InvalidInput(e.argument() + " of " + where(), e.value(), e.accepted());
   }
 }
 
@@ -62,8 +62,10 @@ void validate_node(const Network& network, std::size_t v) {
 }
 
 template <class Link>
-void validate_ends(const Network& network, const Link& link, const std::string& name) {
+void validate_ends(const Network& network, std::string_view what, const std::vector<Link>& links, std::size_t i) {
+  const Link& link = links[i];
   if (link.from != link.to && link.from < network.nodes.size() && link.to < network.nodes.size()) return;
+  const std::string name = called(what, links, i);
   const auto count = static_cast<double>(network.nodes.size());
   const std::string known = "the place of a node, 0 to " + number(count - 1.0);
   if (link.from >= network.nodes.size())
@@ -95,7 +97,7 @@ void validate_tee(const Network& network, std::size_t t, std::vector<bool>& has_
                      std::count_if(network.pumps.begin(), network.pumps.end(), touches) +
                      std::count_if(network.valves.begin(), network.valves.end(), touches);
   require::that(links == 3, "links at " + name, static_cast<double>(links), "its three legs");
-  inside(name, [&] { (void)detail::shape(tee.tee); });
+  inside([&] { return name; }, [&] { (void)detail::shape(tee.tee); });
 }
 
 void validate_members(const Network& network) {
@@ -103,35 +105,32 @@ void validate_members(const Network& network) {
   for (std::size_t v = 0; v < network.nodes.size(); ++v) validate_node(network, v);
   for (std::size_t i = 0; i < network.pipes.size(); ++i) {
     const NetworkPipe& p = network.pipes[i];
-    try {
-      validate(p.pipe);
-    } catch (const InvalidInput& e) {
-      throw InvalidInput(e.argument() + " of " + called("pipe", network.pipes, i), e.value(), e.accepted());
-    }
-    const bool ends_differ = p.from != p.to && p.from < network.nodes.size() && p.to < network.nodes.size();
-    if (!ends_differ) validate_ends(network, p, called("pipe", network.pipes, i));
+    inside([&] { return called("pipe", network.pipes, i); }, [&] { validate(p.pipe); });
+    validate_ends(network, "pipe", network.pipes, i);
     if (si(p.pipe.length) == 0.0 && p.pipe.minor_loss_K == 0.0)
       throw InvalidInput("length of " + called("pipe", network.pipes, i), "0 m with K = 0",
                          "a pipe that loses head; otherwise make its nodes one");
   }
   for (std::size_t i = 0; i < network.pumps.size(); ++i) {
-    const std::string name = called("pump", network.pumps, i);
-    validate_ends(network, network.pumps[i], name);
-    inside(name, [&] {
-      validate(network.pumps[i].curve);
-      require::finite("relative speed", network.pumps[i].relative_speed);
-    });
+    const double speed = network.pumps[i].relative_speed;
+    validate_ends(network, "pump", network.pumps, i);
+    inside([&] { return called("pump", network.pumps, i); },
+           [&] {
+             validate(network.pumps[i].curve);
+             require::finite("relative speed", speed);
+           });
     const double slack = 1e-12;  // a speed at the end of the range may come as a product
-    require::valid("affinity laws of " + name, "relative speed", network.pumps[i].relative_speed,
-                   lowest_speed_ratio - slack, highest_speed_ratio + slack);
+    if (!(speed >= lowest_speed_ratio - slack && speed <= highest_speed_ratio + slack))
+      require::valid("affinity laws of " + called("pump", network.pumps, i), "relative speed", speed,
+                     lowest_speed_ratio, highest_speed_ratio);
   }
   for (std::size_t i = 0; i < network.valves.size(); ++i) {
-    const std::string name = called("valve", network.valves, i);
-    validate_ends(network, network.valves[i], name);
-    inside(name, [&] {
-      require::positive("bore", network.valves[i].bore);
-      require::positive("K", network.valves[i].K);
-    });
+    validate_ends(network, "valve", network.valves, i);
+    inside([&] { return called("valve", network.valves, i); },
+           [&] {
+             require::positive("bore", network.valves[i].bore);
+             require::positive("K", network.valves[i].K);
+           });
   }
   std::vector<bool> has_tee(network.nodes.size());
   for (std::size_t t = 0; t < network.tees.size(); ++t) validate_tee(network, t, has_tee);
@@ -148,53 +147,67 @@ detail::ModelTee model_tee(const Network& network, const NetworkTee& tee) {
   return result;
 }
 
+ModelLink model_link(const NetworkPipe& p) {
+  ModelLink link;
+  link.from = p.from;
+  link.to = p.to;
+  link.passage = p.passage;
+  link.bore = si(p.pipe.bore);
+  link.length = si(p.pipe.length);
+  link.roughness = si(p.pipe.roughness);
+  link.K = p.pipe.minor_loss_K;
+  return link;
+}
+
+ModelLink model_link(const NetworkPump& p) {
+  ModelLink link;
+  link.from = p.from;
+  link.to = p.to;
+  link.kind = LinkKind::pump;
+  link.curve = &p.curve;
+  link.speed = p.relative_speed;
+  return link;
+}
+
+ModelLink model_link(const NetworkValve& v) {
+  ModelLink link;
+  link.from = v.from;
+  link.to = v.to;
+  link.kind = LinkKind::valve;
+  link.passage = v.passage;
+  link.bore = si(v.bore);
+  link.K = v.K;
+  const double area = kernel::bore_area(link.bore);
+  link.quadratic = v.K / (2.0 * units::detail::standard_gravity * area * area);
+  return link;
+}
+
+// In place: a solver that comes back with the same layout asks for no memory.
+void fill(Model& model, const Network& network, double viscosity) {
+  model.viscosity = viscosity;
+  model.links.resize(network.pipes.size() + network.pumps.size() + network.valves.size());
+  auto link = model.links.begin();
+  for (const NetworkPipe& p : network.pipes) *link++ = model_link(p);
+  for (const NetworkPump& p : network.pumps) *link++ = model_link(p);
+  for (const NetworkValve& v : network.valves) *link++ = model_link(v);
+  const std::size_t nodes = network.nodes.size();
+  model.kind.resize(nodes);
+  model.fixed.resize(nodes);
+  model.level.resize(nodes);
+  model.demand.resize(nodes);
+  for (std::size_t v = 0; v < nodes; ++v) {
+    model.kind[v] = network.nodes[v].kind;
+    model.fixed[v] = network.nodes[v].kind != NodeKind::junction;
+    model.level[v] = si(network.nodes[v].level);
+    model.demand[v] = si(network.nodes[v].demand);
+  }
+  model.tees.clear();
+  for (const NetworkTee& tee : network.tees) model.tees.push_back(model_tee(network, tee));
+}
+
 Model model_of(const Network& network, double viscosity) {
   Model model;
-  model.viscosity = viscosity;
-  model.links.reserve(network.pipes.size() + network.pumps.size() + network.valves.size());
-  for (const NetworkPipe& p : network.pipes) {
-    ModelLink link;
-    link.from = p.from;
-    link.to = p.to;
-    link.passage = p.passage;
-    link.bore = si(p.pipe.bore);
-    link.length = si(p.pipe.length);
-    link.roughness = si(p.pipe.roughness);
-    link.K = p.pipe.minor_loss_K;
-    model.links.push_back(link);
-  }
-  for (const NetworkPump& p : network.pumps) {
-    ModelLink link;
-    link.from = p.from;
-    link.to = p.to;
-    link.kind = LinkKind::pump;
-    link.curve = &p.curve;
-    link.speed = p.relative_speed;
-    model.links.push_back(link);
-  }
-  for (const NetworkValve& v : network.valves) {
-    ModelLink link;
-    link.from = v.from;
-    link.to = v.to;
-    link.kind = LinkKind::valve;
-    link.passage = v.passage;
-    link.bore = si(v.bore);
-    link.K = v.K;
-    const double area = 0.25 * pi * link.bore * link.bore;
-    link.quadratic = v.K / (2.0 * units::detail::standard_gravity * area * area);
-    model.links.push_back(link);
-  }
-  model.kind.reserve(network.nodes.size());
-  model.fixed.reserve(network.nodes.size());
-  model.level.reserve(network.nodes.size());
-  model.demand.reserve(network.nodes.size());
-  for (const NetworkNode& node : network.nodes) {
-    model.kind.push_back(node.kind);
-    model.fixed.push_back(node.kind != NodeKind::junction);
-    model.level.push_back(si(node.level));
-    model.demand.push_back(si(node.demand));
-  }
-  for (const NetworkTee& tee : network.tees) model.tees.push_back(model_tee(network, tee));
+  fill(model, network, viscosity);
   return model;
 }
 
@@ -256,11 +269,11 @@ void require_supplied(const Network& network, const Model& model) {
 void refuse_impossible_pumps(const Network& network, const NetworkFlow& result, double small) {
   for (std::size_t i = 0; i < network.pumps.size(); ++i) {
     const NetworkPump& pump = network.pumps[i];
-    const std::string name = called("pump", network.pumps, i);
     const double q = si(result.pump_flows[i]);
     const double first = pump.relative_speed * si(pump.curve.points.front().flow);
     const double last = pump.relative_speed * si(pump.curve.points.back().flow);
     if (q >= first - small && q <= last + small) continue;
+    const std::string name = called("pump", network.pumps, i);
     if (q < -small)
       throw OutOfValidity(name, "it would run backward at " + text(result.pump_flows[i]) +
                                     ": the network holds more head against it than it gives at no flow");
@@ -321,7 +334,7 @@ NetworkFlow result_of(const Network& network, const Model& model, const detail::
           "a balance of demands and feeds that needs no flow against the check valve in " + link_name(network, i));
     }
     if (link.kind == LinkKind::pump) continue;
-    const double reynolds = std::abs(solver.flow[i]) / (0.25 * pi * link.bore * model.viscosity);
+    const double reynolds = kernel::reynolds_number(std::abs(solver.flow[i]), link.bore, model.viscosity);
     if (reynolds > largest_reynolds_number)
       throw OutOfValidity("head loss of " + link_name(network, i),
                           "Reynolds number = " + number(reynolds) + ", valid up to 1e8");
@@ -332,7 +345,7 @@ NetworkFlow result_of(const Network& network, const Model& model, const detail::
   result.pipe_velocities.reserve(network.pipes.size());
   for (; i < network.pipes.size(); ++i) {
     result.pipe_flows.push_back(from_si<VolumeFlow>(solver.flow[i]));
-    const double area = 0.25 * pi * model.links[i].bore * model.links[i].bore;
+    const double area = kernel::bore_area(model.links[i].bore);
     result.pipe_velocities.push_back(from_si<Velocity>(solver.flow[i] / area));
   }
   for (std::size_t k = 0; k < network.pumps.size(); ++k, ++i) {
@@ -340,17 +353,15 @@ NetworkFlow result_of(const Network& network, const Model& model, const detail::
     result.pump_heads.push_back(from_si<Length>(-detail::loss(model.links[i], solver.flow[i], 0.0).head));
   }
   for (; i < model.links.size(); ++i) result.valve_flows.push_back(from_si<VolumeFlow>(solver.flow[i]));
-  std::vector<double> inflow(model.fixed.size(), 0.0);
+  const std::size_t nodes = model.fixed.size();
+  result.inflows.resize(nodes);
   for (i = 0; i < model.links.size(); ++i) {
-    inflow[model.links[i].from] -= solver.flow[i];
-    inflow[model.links[i].to] += solver.flow[i];
+    const ModelLink& link = model.links[i];
+    if (model.fixed[link.from]) result.inflows[link.from] -= from_si<VolumeFlow>(solver.flow[i]);
+    if (model.fixed[link.to]) result.inflows[link.to] += from_si<VolumeFlow>(solver.flow[i]);
   }
-  result.heads.reserve(inflow.size());
-  result.inflows.reserve(inflow.size());
-  for (std::size_t v = 0; v < inflow.size(); ++v) {
-    result.heads.push_back(from_si<Length>(solver.head[v]));
-    result.inflows.push_back(from_si<VolumeFlow>(model.fixed[v] ? inflow[v] : 0.0));
-  }
+  result.heads.reserve(nodes);
+  for (std::size_t v = 0; v < nodes; ++v) result.heads.push_back(from_si<Length>(solver.head[v]));
   result.mass_residual = from_si<VolumeFlow>(outcome.mass_residual);
   result.energy_residual = from_si<Length>(outcome.energy_residual);
   result.iterations = outcome.iterations;
@@ -361,14 +372,31 @@ NetworkFlow result_of(const Network& network, const Model& model, const detail::
   return result;
 }
 
-bool same_layout(const Model& a, const Model& b) {
-  if (a.kind != b.kind || a.links.size() != b.links.size() || a.tees.size() != b.tees.size()) return false;
-  for (std::size_t t = 0; t < a.tees.size(); ++t)
-    if (a.tees[t].link != b.tees[t].link) return false;
-  for (std::size_t i = 0; i < a.links.size(); ++i) {
-    const ModelLink &x = a.links[i], &y = b.links[i];
-    if (x.from != y.from || x.to != y.to || x.kind != y.kind || x.passage != y.passage) return false;
-  }
+bool same_layout(const Network& network, const Model& model) {
+  if (network.nodes.size() != model.kind.size() || network.tees.size() != model.tees.size() ||
+      network.pipes.size() + network.pumps.size() + network.valves.size() != model.links.size())
+    return false;
+  for (std::size_t v = 0; v < model.kind.size(); ++v)
+    if (network.nodes[v].kind != model.kind[v]) return false;
+  for (std::size_t t = 0; t < model.tees.size(); ++t)
+    if (std::array{network.tees[t].run, network.tees[t].onward, network.tees[t].branch} != model.tees[t].link)
+      return false;
+  auto link = model.links.begin();
+  const auto same = [&](const auto& ours, LinkKind kind, Passage passage) {
+    const ModelLink& known = *link++;
+    return known.from == ours.from && known.to == ours.to && known.kind == kind && known.passage == passage;
+  };
+  return std::all_of(network.pipes.begin(), network.pipes.end(),
+                     [&](const NetworkPipe& p) { return same(p, LinkKind::pipe, p.passage); }) &&
+         std::all_of(network.pumps.begin(), network.pumps.end(),
+                     [&](const NetworkPump& p) { return same(p, LinkKind::pump, Passage::both_ways); }) &&
+         std::all_of(network.valves.begin(), network.valves.end(),
+                     [&](const NetworkValve& v) { return same(v, LinkKind::valve, v.passage); });
+}
+
+bool same_demands(const Network& network, const Model& model) {
+  for (std::size_t v = 0; v < model.demand.size(); ++v)
+    if (si(network.nodes[v].demand) != model.demand[v]) return false;
   return true;
 }
 
@@ -397,11 +425,10 @@ NetworkSolver::~NetworkSolver() = default;
 NetworkFlow NetworkSolver::solve(const Network& network, const KinematicViscosity& viscosity) {
   require::positive("kinematic viscosity", viscosity);
   validate_members(network);
-  Model model = model_of(network, si(viscosity));
-  require::that(same_layout(model, state_->layout), "nodes and links of the network",
+  require::that(same_layout(network, state_->layout), "nodes and links of the network",
                 static_cast<double>(network.nodes.size()), "the layout that the solver was made for");
-  if (model.demand != state_->layout.demand) require_supplied(network, model);
-  state_->layout = std::move(model);
+  if (!same_demands(network, state_->layout)) require_supplied(network, model_of(network, 0.0));
+  fill(state_->layout, network, si(viscosity));
   const auto outcome = state_->tees.solve(state_->layout, state_->solver);
   NetworkFlow result = result_of(network, state_->layout, state_->solver, outcome);
   result.tee_rounds = state_->tees.rounds();

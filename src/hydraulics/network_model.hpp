@@ -109,6 +109,7 @@ class GradientSolver {
   std::vector<double> loss_, slope_, step_, drop_, trial_;  ///< of links
   std::vector<double> nearby_;                              ///< of pipes, as for kernel::colebrook()
   std::vector<double> diagonal_, rhs_, conductance_, mass_;
+  std::vector<bool> always_shut_, before_;
   std::vector<bool> shut_, bridge_;  ///< a bridge is a check valve, pressed shut, that the heads of its part hang on
   bool stiff_backward_ = false;      ///< check valves resist backflow instead of being open or shut
   bool has_one_way_ = false, warm_ = false;

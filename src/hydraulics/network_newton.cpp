@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <set>
 #include <unordered_map>
 
 #include "network_model.hpp"
@@ -12,7 +11,6 @@
 namespace theca::hydraulics::detail {
 
 namespace {
-constexpr double pi = 3.14159265358979323846;
 constexpr double backflow_resistance = 1e10;  // s/m2: 1e-10 m3/s for a metre of head, far below any pipe of a farm
 constexpr double flow_tolerance = 1e-10;      // of the largest flow
 constexpr double head_tolerance = 1e-9;       // of the largest head difference
@@ -35,7 +33,7 @@ Loss pump_loss(const ModelLink& link, double flow) {
   return {-n * n * head, -n * slope};
 }
 
-double typical_flow(const ModelLink& link) { return 0.5 * 0.25 * pi * link.bore * link.bore; }  // half a metre a second
+double typical_flow(const ModelLink& link) { return 0.5 * kernel::bore_area(link.bore); }  // half a metre a second
 
 bool same_law(const ModelLink& a, const ModelLink& b) {
   return a.kind != LinkKind::pump && a.bore == b.bore && a.length == b.length && a.roughness == b.roughness &&
@@ -104,7 +102,11 @@ GradientSolver::GradientSolver(const Model& model) {
   for (auto* of_link : {&loss_, &slope_, &step_, &drop_, &trial_, &nearby_}) of_link->assign(links, 0.0);
   shut_.assign(links, false);
   bridge_.assign(links, false);
-  for (const ModelLink& link : model.links) has_one_way_ = has_one_way_ || link.passage == Passage::forward_only;
+  always_shut_.assign(links, false);
+  for (std::size_t i = 0; i < links; ++i) {
+    always_shut_[i] = model.links[i].passage == Passage::shut;
+    has_one_way_ = has_one_way_ || model.links[i].passage == Passage::forward_only;
+  }
   eliminate_order(model);
 }
 
@@ -380,16 +382,19 @@ void GradientSolver::bridge_floating_parts(const Model& model) {
 // backflow until none is left; first loosely, then exactly. All are changed at once; when a state comes back, one at a
 // time. The rounds it took.
 int GradientSolver::settle_check_valves(const Model& model, std::vector<bool> wanted, int most_rounds) {
-  std::set<std::vector<bool>> tried;
+  std::vector<std::vector<bool>> tried;
   bool one_by_one = false, loosely = has_one_way_;
   for (int rounds = 1; rounds <= most_rounds; ++rounds) {
-    if (!tried.insert(wanted).second) one_by_one = true;
-    const std::vector<bool> before = shut_;
+    if (has_one_way_) {
+      one_by_one = one_by_one || std::find(tried.begin(), tried.end(), wanted) != tried.end();
+      tried.push_back(wanted);
+    }
+    before_.swap(shut_);
     shut_ = wanted;
     bridge_floating_parts(model);
     for (std::size_t i = 0; i < flow.size(); ++i) {
       if (shut_[i]) flow[i] = 0.0;
-      if (bridge_[i] || (before[i] && !shut_[i])) open(i, model);
+      if (bridge_[i] || (before_[i] && !shut_[i])) open(i, model);
     }
     const bool exact = newton(model, loosely ? loose_tolerance : flow_tolerance);
     if (change_check_valves(model, wanted, one_by_one)) continue;
@@ -434,38 +439,35 @@ GradientSolver::Outcome GradientSolver::solve(const Model& model) {
   const double datum = model.level[static_cast<std::size_t>(first_fixed)];
   for (std::size_t v = 0; v < head.size(); ++v)
     if (model.fixed[v]) head[v] = model.level[v] - datum;
-  const auto each_shut = [&](auto&& shut) {
-    std::vector<bool> wanted(flow.size());
-    for (std::size_t i = 0; i < flow.size(); ++i) {
-      const Passage passage = model.links[i].passage;
-      wanted[i] = passage == Passage::shut || (passage == Passage::forward_only && shut(i));
-    }
+  const auto shut_besides = [&](auto&& shut) {
+    std::vector<bool> wanted = always_shut_;
+    for (std::size_t i = 0; has_one_way_ && i < flow.size(); ++i)
+      if (model.links[i].passage == Passage::forward_only && shut(i)) wanted[i] = true;
     return wanted;
   };
-  const std::vector<bool> always_shut = each_shut([](std::size_t) { return false; });
   bool settled = false;
   stiff_backward_ = false;
   try {
     if (warm) {
       start_from_last(model);
-      outcome.rounds = settle_check_valves(model, each_shut([&](std::size_t i) { return flow[i] == 0.0; }), 20);
+      outcome.rounds = settle_check_valves(model, shut_besides([&](std::size_t i) { return flow[i] == 0.0; }), 20);
     } else {
-      shut_ = always_shut;
+      shut_ = always_shut_;
       start(model);
-      outcome.rounds = settle_check_valves(model, always_shut, 20);
+      outcome.rounds = settle_check_valves(model, always_shut_, 20);
     }
     settled = !has_backflow(model);
   } catch (const NotConverged&) {
   }
   if (!settled) {
     std::fill(bridge_.begin(), bridge_.end(), false);
-    shut_ = always_shut;
+    shut_ = always_shut_;
     start(model);
     stiff_backward_ = true;
     newton(model, flow_tolerance);
     stiff_backward_ = false;
     ++outcome.rounds;
-    const std::vector<bool> wanted = each_shut([&](std::size_t i) { return flow[i] < 0.0; });
+    const std::vector<bool> wanted = shut_besides([&](std::size_t i) { return flow[i] < 0.0; });
     if (wanted != shut_) outcome.rounds += settle_check_valves(model, wanted, 1000);
   }
   for (std::size_t i = 0; i < flow.size(); ++i) {
