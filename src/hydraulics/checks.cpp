@@ -291,13 +291,14 @@ Check npsh_check(std::string_view where, const Length& available, const Length& 
   require::finite("available NPSH", available);
   require::not_negative("required NPSH", required);
   require::that(ratio > 1.0 && std::isfinite(ratio), "NPSH ratio", ratio, "above 1");
+  const Length missing = std::max(-available, Length());
   return make_check({.name = "hydraulics: pump NPSH",
                      .question = "Does the suction leave the pump pressure enough to run without cavitation?",
                      .where = std::string(where) + ", " + number(ratio) + " x the required NPSH of " +
                               text(measure(required, units::foot)),
                      .source = "definition of NPSH; ratio: ANSI/HI 9.6.1 asks 1.1 to 1.3 of small pumps (from memory)",
                      .caution = dry_run_caution},
-                    measure(ratio * required, units::foot), measure(std::max(available, Length()), units::foot),
+                    measure(ratio * required + missing, units::foot), measure(available + missing, units::foot),
                     npsh_uncertainty);
 }
 

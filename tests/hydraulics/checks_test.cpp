@@ -171,6 +171,7 @@ TEST_CASE("NPSH check: a margin ratio on what the pump asks, no less than nothin
   const Check c = npsh_check("pump", 26_ft, 10_ft);
   CHECK(near(c.utilisation, 0.5, 1e-12));
   CHECK(npsh_check("pump", -1_ft, 10_ft).verdict == Verdict::fails);
+  CHECK(npsh_check("pump", -1_ft, 0_ft).verdict == Verdict::fails);
   CHECK(contains(message_of<InvalidInput>([] { npsh_check("pump", 1_ft, -1_ft); }), "required NPSH"));
   CHECK(contains(message_of<InvalidInput>([] { npsh_check("pump", 1_ft, 1_ft, 1.0); }), "ratio"));
 }

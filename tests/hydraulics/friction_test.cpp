@@ -71,8 +71,11 @@ TEST_CASE("friction factor: started from the root of another flow, near or far, 
         (void)kernel::friction_factor(from, roughness, &nearby);
         const auto f = kernel::friction_factor(re, roughness, &nearby);
         CHECK(near(f.value, friction_factor(re, roughness), 2e-15));
-        CHECK(near(kernel::friction_factor(1.01 * re, roughness, &nearby).value, friction_factor(1.01 * re, roughness),
-                   2e-15));
+        for (const double change : {1.006, 1.01}) {  // on smooth pipes the first moves the root by 0.004 at low Re
+          double back = nearby;
+          CHECK(near(kernel::friction_factor(change * re, roughness, &back).value,
+                     friction_factor(change * re, roughness), 2e-15));
+        }
       }
     }
   }

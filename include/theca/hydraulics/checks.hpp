@@ -72,7 +72,7 @@ Check submergence_check(std::string_view where, const Length& inlet_diameter, co
 Check operating_region_check(std::string_view where, const VolumeFlow& flow, const VolumeFlow& best_flow,
                              const OperatingRegion& region);
 
-/// Required NPSH times a ratio against the available. A negative available NPSH counts as none.
+/// Required NPSH times a ratio against the available. What a negative available NPSH lacks is asked for on top.
 /// @param ratio  > 1; 1.3 is the most that ANSI/HI 9.6.1 asks of small pumps (from memory)
 Check npsh_check(std::string_view where, const Length& available, const Length& required, double ratio = 1.3);
 

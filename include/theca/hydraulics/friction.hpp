@@ -36,7 +36,8 @@ struct FrictionFactor {
 /// Schroeder's series, of fourth order. The start lies within 1.1 of the root, the first step within 4e-7, the second
 /// below rounding; the step count is therefore fixed, and derivatives of T pass through.
 /// @param nearby  for solvers that come back with little changed: 1/sqrt(f) of the last call, or 0, and then of this
-///                one. It takes the start's place if its step is less than 0.3, and alone will do if less than 0.005.
+///                one. It takes the start's place if its step is less than 0.3, and alone will do if less than 0.002;
+///                the step count then varies.
 /// @source Colebrook 1939, J. Inst. Civ. Eng. 11:133-156; start: Haaland 1983 without its power of the roughness;
 ///         series: Schroeder 1870, from memory
 template <class T>
@@ -59,7 +60,7 @@ FrictionFactor<T> colebrook(const T& reynolds, const T& relative_roughness, T* n
     x = T(-0.9 * c) * log(b + T(6.9) * per_reynolds);
     x = x + step(x);
   }
-  if (!within(first, 0.005)) x = x + step(x);
+  if (!within(first, 0.002)) x = x + step(x);
   if (nearby) *nearby = x;
   const T f = T(1) / (x * x);
   return {f, T(-2) * f * ac * per_reynolds / (b + a * x + ac)};
