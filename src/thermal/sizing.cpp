@@ -45,21 +45,25 @@ std::vector<UnitSplit> splits(UnitKind kind, const DesignDay& needed, const Desi
   const double net = net_loss(needed.system, c.set_point.salinity, needed.room, si(c.set_point.temperature));
   const double need = std::max(heats ? net : -net, 0.0);
   const auto borne = [&](const std::optional<Temperature>& t) { return t && *t >= c.lowest && *t <= c.highest; };
-  std::vector<UnitSplit> list;
+  std::vector<UnitSplit> list(static_cast<std::size_t>(c.most_units) * c.sizes.size());
+  auto split = list.begin();
   for (int units = 1; units <= c.most_units; ++units)
     for (const Power& each : c.sizes) {
       const double one = si(each), others = double(units - 1) * one;
-      UnitSplit split{
-          .kind = kind, .units = units, .each = each, .installed = double(units) * each, .need = from_si<Power>(need)};
-      split.covers = si(split.installed) >= (1.0 + c.margin) * need;
-      split.one_dead =
+      split->kind = kind;
+      split->units = units;
+      split->each = each;
+      split->installed = double(units) * each;
+      split->need = from_si<Power>(need);
+      split->covers = si(split->installed) >= (1.0 + c.margin) * need;
+      split->one_dead =
           heats ? held(needed, c.set_point, 0.0, others, plenty) : held(needed, c.set_point, 0.0, plenty, others);
-      split.one_stuck =
+      split->one_stuck =
           heats ? held(idle, c.set_point, one, others, 0.0) : held(idle, c.set_point, -one, heaters, others);
-      split.bears_dead = borne(split.one_dead);
-      split.bears_stuck = borne(split.one_stuck);
-      split.meets = split.covers && split.bears_dead && split.bears_stuck;
-      list.push_back(split);
+      split->bears_dead = borne(split->one_dead);
+      split->bears_stuck = borne(split->one_stuck);
+      split->meets = split->covers && split->bears_dead && split->bears_stuck;
+      ++split;
     }
   std::stable_sort(list.begin(), list.end(),
                    [](const UnitSplit& a, const UnitSplit& b) { return a.installed < b.installed; });
