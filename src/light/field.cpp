@@ -14,9 +14,10 @@ double along_ray(const Scene& scene, const EmitterPoint& point, const kernel::Re
   const double distance = std::hypot(dx, dy), tangent = ray.tan_air / ray.q;  // of the angle under water
   const double down = 1.0 / std::sqrt(1.0 + tangent * tangent);
   const double sideways = distance > 0.0 ? tangent * down / distance : 0.0;
+  const double in_air = distance > 0.0 ? ray.tan_air / distance : 0.0;
   return received(scene, turn_x * sideways * dx, turn_y * sideways * dy, down) *
-         ray_irradiance(intensity_toward(scene, point, ray.tan_air, dx, dy), ray, point.height_m, scene.depth_m,
-                        scene.optics);
+         ray_irradiance(intensity_toward(scene, point, in_air * dx, in_air * dy, 1.0), ray, point.height_m,
+                        scene.depth_m, scene.optics);
 }
 
 double unbounded(const Scene& scene, const EmitterPoint& point, double x_m, double y_m) {

@@ -78,10 +78,11 @@ IntensitySampler::IntensitySampler(const AngularIntensity& intensity) {
   }
 }
 
-double IntensitySampler::toward(double tangent, double x, double y) const {
-  // cos^m(theta) = (1 + t^2)^(-m/2)
-  if (!web_ && angles_.empty()) return on_axis_ * std::pow(1.0 + tangent * tangent, -0.5 * exponent_);
-  return at_angle(std::atan(tangent), web_ && tangent > 0.0 ? std::atan2(y, x) : 0.0);
+double IntensitySampler::toward(double x, double y, double ahead) const {
+  const double sideways2 = x * x + y * y;
+  if (!web_ && angles_.empty())
+    return ahead > 0.0 ? on_axis_ * std::pow(ahead * ahead / (ahead * ahead + sideways2), 0.5 * exponent_) : 0.0;
+  return at_angle(std::atan2(std::sqrt(sideways2), ahead), web_ && sideways2 > 0.0 ? std::atan2(y, x) : 0.0);
 }
 
 double IntensitySampler::at_angle(double theta_rad, double azimuth_rad) const {
@@ -90,6 +91,7 @@ double IntensitySampler::at_angle(double theta_rad, double azimuth_rad) const {
     if (theta_rad > pi / 2.0) return 0.0;
     return on_axis_ * std::pow(std::cos(theta_rad), exponent_);
   }
+  if (theta_rad > angles_.back() + rounding_rad) return 0.0;
   const auto above = std::upper_bound(angles_.begin() + 1, angles_.end() - 1, theta_rad);
   const auto i = static_cast<std::size_t>(above - angles_.begin());
   const double share = (theta_rad - angles_[i - 1]) / (angles_[i] - angles_[i - 1]);

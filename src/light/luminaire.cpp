@@ -24,6 +24,23 @@ void require_valid(const PlacedLuminaire& placed) {
   require::within("luminaire y", placed.y, -limits::tank_span, limits::tank_span);
   limits::height("mounting height", placed.mounting_height);
   require::finite("luminaire heading", placed.heading);
+  require::within("luminaire tilt", placed.tilt, Angle(), 90.0 * units::degree);
+  require::finite("luminaire tilt azimuth", placed.tilt_azimuth);
+  require::that(placed.dimming > 0.0 && placed.dimming <= 1.0, "dimming", placed.dimming, "> 0 and <= 1");
+  const double reach = 0.5 * std::hypot(si(placed.luminaire.aperture_length), si(placed.luminaire.aperture_width)) *
+                       std::sin(si(placed.tilt));
+  require::that(placed.mounting_height - from_si<Length>(reach) >= limits::lowest_height, "mounting height",
+                placed.mounting_height, "so high that the tilted aperture stays above the water");
+}
+
+PhotonFlux photon_flux(const PlacedLuminaire& placed) {
+  require_valid(placed);
+  return placed.dimming * photon_flux(placed.luminaire.intensity);
+}
+
+Power electrical_power(const PlacedLuminaire& placed) {
+  require_valid(placed);
+  return placed.dimming * placed.luminaire.power;
 }
 
 PhotonEfficacy photon_efficacy(const Luminaire& luminaire) {

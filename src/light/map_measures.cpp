@@ -42,17 +42,14 @@ PhotonFlux photons_on_plane(const PpfdMap& map) { return map.mean() * map.length
 double utilance(const PpfdMap& map, std::span<const PlacedLuminaire> luminaires) {
   require::that(!luminaires.empty(), "number of luminaires", 0.0, "at least 1");
   PhotonFlux sent{};
-  for (const PlacedLuminaire& placed : luminaires) sent += photon_flux(placed.luminaire.intensity);
+  for (const PlacedLuminaire& placed : luminaires) sent += photon_flux(placed);
   return si(photons_on_plane(map) / sent);
 }
 
 PhotonEfficacy delivered_efficacy(const PpfdMap& map, std::span<const PlacedLuminaire> luminaires) {
   require::that(!luminaires.empty(), "number of luminaires", 0.0, "at least 1");
   Power power{};
-  for (const PlacedLuminaire& placed : luminaires) {
-    require_valid(placed);
-    power += placed.luminaire.power;
-  }
+  for (const PlacedLuminaire& placed : luminaires) power += electrical_power(placed);
   return photons_on_plane(map) / power;
 }
 

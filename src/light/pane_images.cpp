@@ -79,9 +79,8 @@ double between_panes(const Scene& scene, const EmitterPoint& point, double x_m, 
         const PaneMeeting at_x(scene.pane, n, std::abs(ray.px)), at_y(scene.pane, n, std::abs(ray.py));
         const double returned = (i < passes_x || a == 0 ? at_x.share(a, i) : at_x.share_from(a, i)) *
                                 (j < passes_y || b == 0 ? at_y.share(b, j) : at_y.share_from(b, j));
-        const double tan_air = std::hypot(ray.px, ray.py) / ray.in_air;
         sum += returned * received(scene, turned(a) * ray.px / n, turned(b) * ray.py / n, ray.in_water / n) *
-               intensity_toward(scene, point, tan_air, ray.px, ray.py) *
+               intensity_toward(scene, point, ray.px, ray.py, ray.in_air) *
                (1.0 - kernel::reflectance(ray.in_air, n).unpolarised) *
                std::exp(-scene.optics.attenuation_per_m * ray.water_path_m) / (ray.in_air * std::abs(ray.det));
       }

@@ -17,9 +17,9 @@ class IntensitySampler {
  public:
   /// The intensity must be valid.
   explicit IntensitySampler(const AngularIntensity& intensity);
-  /// Below the horizontal, along a ray with this tangent of its angle from straight down that goes to the side of (x,
-  /// y) in the luminaire's own axes.
-  double toward(double tangent, double x, double y) const;
+  /// Along a direction of any length in the luminaire's own axes: x along its length, y across, `ahead` along its axis,
+  /// which points straight down when it is not tilted.
+  double toward(double x, double y, double ahead) const;
   double at_angle(double theta_rad, double azimuth_rad) const;
 
  private:

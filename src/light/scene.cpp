@@ -8,24 +8,46 @@
 namespace theca::light {
 namespace {
 
+/// Turned by the heading, then tilted: the axis goes from straight down toward the tilt azimuth.
+LuminaireAxes axes_of(const PlacedLuminaire& placed) {
+  const double cos_tilt = std::cos(si(placed.tilt)), sin_tilt = std::sin(si(placed.tilt));
+  const double lean_x = std::cos(si(placed.tilt_azimuth)), lean_y = std::sin(si(placed.tilt_azimuth));
+  LuminaireAxes axes{};
+  const auto tilted = [&](double x, double y, double(&into)[3]) {
+    const double toward = x * lean_x + y * lean_y;
+    into[0] = x + toward * (cos_tilt - 1.0) * lean_x;
+    into[1] = y + toward * (cos_tilt - 1.0) * lean_y;
+    into[2] = -toward * sin_tilt;
+  };
+  const double cos_heading = std::cos(si(placed.heading)), sin_heading = std::sin(si(placed.heading));
+  tilted(cos_heading, sin_heading, axes.length);
+  tilted(-sin_heading, cos_heading, axes.width);
+  axes.axis[0] = sin_tilt * lean_x;
+  axes.axis[1] = sin_tilt * lean_y;
+  axes.axis[2] = cos_tilt;
+  return axes;
+}
+
 void add_points(Scene& scene, const PlacedLuminaire& placed) {
   const Luminaire& lamp = placed.luminaire;
   scene.intensities.emplace_back(lamp.intensity);
-  const double cos_heading = std::cos(si(placed.heading)), sin_heading = std::sin(si(placed.heading));
-  const double share = 1.0 / (static_cast<double>(lamp.points_along) * static_cast<double>(lamp.points_across));
+  const LuminaireAxes axes = axes_of(placed);
+  scene.axes.push_back(axes);
+  const double share =
+      placed.dimming / (static_cast<double>(lamp.points_along) * static_cast<double>(lamp.points_across));
   for (int j = 0; j < lamp.points_across; ++j)
     for (int i = 0; i < lamp.points_along; ++i) {
       const double along =
           ((static_cast<double>(i) + 0.5) / static_cast<double>(lamp.points_along) - 0.5) * si(lamp.aperture_length);
       const double across =
           ((static_cast<double>(j) + 0.5) / static_cast<double>(lamp.points_across) - 0.5) * si(lamp.aperture_width);
-      scene.points.push_back({.x_m = si(placed.x) + along * cos_heading - across * sin_heading,
-                              .y_m = si(placed.y) + along * sin_heading + across * cos_heading,
-                              .height_m = si(placed.mounting_height),
+      const auto off = [&](int c) { return along * axes.length[c] + across * axes.width[c]; };
+      scene.points.push_back({.x_m = si(placed.x) + off(0),
+                              .y_m = si(placed.y) + off(1),
+                              .height_m = si(placed.mounting_height) - off(2),
                               .share = share,
                               .intensity = scene.intensities.size() - 1,
-                              .cos_heading = cos_heading,
-                              .sin_heading = sin_heading});
+                              .axes = scene.axes.size() - 1});
     }
 }
 
@@ -39,6 +61,7 @@ Scene make_scene(std::span<const PlacedLuminaire> luminaires, const Waterbody& w
   limits::depth("plane depth", plane_depth);
   require::that(!luminaires.empty(), "number of luminaires", 0.0, "at least 1");
   Scene scene{.intensities = {},
+              .axes = {},
               .points = {},
               .optics = {water.refractive_index, si(water.attenuation)},
               .length_m = si(water.length),

@@ -16,12 +16,18 @@ struct EmitterPoint {
   double x_m, y_m, height_m;
   double share;  // of the luminaire's intensity
   std::size_t intensity;
-  double cos_heading, sin_heading;
+  std::size_t axes;
+};
+
+/// Directions of a luminaire's length, width and axis, each along the tank, across it and down.
+struct LuminaireAxes {
+  double length[3], width[3], axis[3];
 };
 
 /// Everything that does not change from one receiver to the next.
 struct Scene {
   std::vector<IntensitySampler> intensities;
+  std::vector<LuminaireAxes> axes;
   std::vector<EmitterPoint> points;
   WaterOptics optics;
   double length_m, width_m, depth_m;
@@ -43,10 +49,11 @@ inline double received(const Scene& scene, double to_x, double to_y, double down
   return std::max(0.0, scene.facing_up - (scene.facing_x * to_x + scene.facing_y * to_y) / down);
 }
 
-/// Intensity that a point sends along a ray toward (dx, dy).
-inline double intensity_toward(const Scene& scene, const EmitterPoint& point, double tangent, double dx, double dy) {
-  return scene.intensities[point.intensity].toward(tangent, dx * point.cos_heading + dy * point.sin_heading,
-                                                   dy * point.cos_heading - dx * point.sin_heading);
+/// Intensity that a point sends along a direction in air, of any length.
+inline double intensity_toward(const Scene& scene, const EmitterPoint& point, double x, double y, double down) {
+  const LuminaireAxes& axes = scene.axes[point.axes];
+  const auto along = [&](const double(&of)[3]) { return x * of[0] + y * of[1] + down * of[2]; };
+  return scene.intensities[point.intensity].toward(along(axes.length), along(axes.width), along(axes.axis));
 }
 
 }  // namespace theca::light

@@ -114,6 +114,46 @@ TEST_CASE("map: an aperture of 2 x 2 points turned by 30 deg is four point sourc
   CHECK(near(si(ppfd_at(std::vector{turned}, water, 10_cm, from_si<Length>(x), from_si<Length>(y))), sum, 1e-13));
 }
 
+TEST_CASE("map: a luminaire dimmed to 0.3 gives 0.3 of the light [proportional]") {
+  const Waterbody water = test::demo_water();
+  auto row = demo_row(water);
+  const PpfdMap full = map(row, water, 20_cm, 6, 4);
+  for (auto& placed : row) placed.dimming = 0.3;
+  const PpfdMap dimmed = map(row, water, 20_cm, 6, 4);
+  for (std::size_t i = 0; i < full.values.size(); ++i) CHECK(near(dimmed.values[i], 0.3 * full.values[i], 1e-14));
+}
+
+TEST_CASE("map: a tilted lobe in air is I0 cos^m of the angle from its axis, cos of the incidence over d^2 [by hand]") {
+  const Waterbody air{.length = 2_m, .width = 1_m, .refractive_index = 1.0, .attenuation = Attenuation()};
+  PlacedLuminaire source = point_source(60_cm, 30_cm, 50_cm);
+  source.tilt = 40_deg;
+  source.tilt_azimuth = 25_deg;
+  source.heading = 70_deg;  // plays no part for a point that is symmetric about its axis
+  const double tilt = si(source.tilt), azimuth = si(source.tilt_azimuth);
+  const double axis[3] = {std::sin(tilt) * std::cos(azimuth), std::sin(tilt) * std::sin(azimuth), std::cos(tilt)};
+  const PpfdMap lit = map(std::vector{source}, air, 20_cm, 5, 4);
+  for (int j = 0; j < 4; ++j)
+    for (int i = 0; i < 5; ++i) {
+      const double dx = si(lit.x(i)) - 0.6, dy = si(lit.y(j)) - 0.3, dz = 0.7, d = std::hypot(dx, dy, dz);
+      const double from_axis = (dx * axis[0] + dy * axis[1] + dz * axis[2]) / d;
+      const double by_hand = from_axis > 0.0 ? 50e-6 * std::pow(from_axis, 1.3) * dz / (d * d * d) : 0.0;
+      CHECK(near(si(lit.at(i, j)), by_hand, 1e-12));
+    }
+}
+
+TEST_CASE("map: a long aperture tilted about its width rises on the side of the tilt azimuth") {
+  // Two points 400 mm apart along x, tilted by 30 deg toward x: at +-173.2 mm, 100 mm above and below the centre.
+  const Waterbody air{.length = 2_m, .width = 1_m, .refractive_index = 1.0, .attenuation = Attenuation()};
+  const Luminaire lamp{.intensity = CosineLobe{.on_axis = 50_umol_s_sr, .exponent = 0.0},
+                       .aperture_length = 800_mm,
+                       .points_along = 2,
+                       .power = 20_W};
+  const PlacedLuminaire tilted{.luminaire = lamp, .x = 1_m, .y = 0.5_m, .mounting_height = 60_cm, .tilt = 30_deg};
+  const double s = 0.2 * std::sqrt(3.0) / 2.0;
+  const auto from = [](double dx, double dz) { return 0.5 * 50e-6 * dz / std::pow(std::hypot(dx, dz), 3); };
+  CHECK(near(si(ppfd_at(std::vector{tilted}, air, 0_m, 1.3_m, 0.5_m)), from(0.3 - s, 0.7) + from(0.3 + s, 0.5), 1e-12));
+}
+
 TEST_CASE("map: luminaires add up") {
   const Waterbody water = test::demo_water();
   const auto a = point_source(50_cm, 20_cm, 40_cm), b = point_source(150_cm, 50_cm, 70_cm);

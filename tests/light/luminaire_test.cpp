@@ -42,6 +42,13 @@ TEST_CASE("fits_in_row: apertures may touch but not overlap, lengthwise or turne
   CHECK(contains(message_of<InvalidInput>([&] { evenly_spaced(lamp, 6, 90_in, 30_in, 12_in); }), "count"));
 }
 
+TEST_CASE("a luminaire dimmed to 0.4 sends 0.4 of its photons and takes 0.4 of its power") {
+  const PlacedLuminaire placed{
+      .luminaire = test::demo_luminaire(), .x = 1_m, .y = 1_m, .mounting_height = 1_m, .dimming = 0.4};
+  CHECK(near(photon_flux(placed), 0.4 * photon_flux(placed.luminaire.intensity), 1e-15));
+  CHECK(near(electrical_power(placed), 33.6_W, 1e-15));
+}
+
 TEST_CASE("luminaire and its place: bad input is refused by name") {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   const auto lamp_refused = [](auto change) {
@@ -65,6 +72,11 @@ TEST_CASE("luminaire and its place: bad input is refused by name") {
   CHECK(contains(place_refused([&](auto& p) { p.x = from_si<Length>(nan); }), "luminaire x"));
   CHECK(contains(place_refused([](auto& p) { p.y = 20000_m; }), "luminaire y"));
   CHECK(contains(place_refused([](auto& p) { p.mounting_height = Length(); }), "mounting height"));
+  CHECK(contains(place_refused([](auto& p) { p.dimming = 0.0; }), "dimming"));
+  CHECK(contains(place_refused([](auto& p) { p.dimming = 1.01; }), "dimming"));
+  CHECK(contains(place_refused([](auto& p) { p.tilt = 91_deg; }), "luminaire tilt"));
+  CHECK(contains(place_refused([&](auto& p) { p.tilt_azimuth = from_si<Angle>(nan); }), "luminaire tilt azimuth"));
+  CHECK(contains(place_refused([](auto& p) { p.tilt = 60_deg, p.mounting_height = 20_cm; }), "above the water"));
   CHECK(contains(place_refused([&](auto& p) { p.heading = from_si<Angle>(nan); }), "luminaire heading"));
 
   const Luminaire lamp = test::demo_luminaire();

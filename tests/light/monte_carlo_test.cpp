@@ -132,3 +132,27 @@ TEST_CASE("light field: a web that shines mostly to one side, turned, between pa
       {.luminaire = lamp, .x = 200_mm, .y = 150_mm, .mounting_height = 200_mm, .heading = 50_deg}};
   compare(one, water, 250_mm, 150000, 3, 2, 500.0, 5e-3);
 }
+
+TEST_CASE("light field: a long lamp turned, tilted by 35 deg and dimmed, between panes [photon tracer]") {
+  const Waterbody water{.length = 500_mm,
+                        .width = 400_mm,
+                        .refractive_index = 1.339,
+                        .attenuation = 0.3_per_m,
+                        .walls = Walls::pane,
+                        .pane = {.thickness = 6_mm, .refractive_index = 1.52, .attenuation = 10_per_m}};
+  const Luminaire lamp{.intensity = CosineLobe{.on_axis = 50_umol_s_sr, .exponent = 2.0},
+                       .aperture_length = 200_mm,
+                       .aperture_width = 60_mm,
+                       .points_along = 4,
+                       .points_across = 2,
+                       .power = 60_W};
+  const std::vector<PlacedLuminaire> one{{.luminaire = lamp,
+                                          .x = 150_mm,
+                                          .y = 150_mm,
+                                          .mounting_height = 250_mm,
+                                          .heading = 30_deg,
+                                          .tilt = 35_deg,
+                                          .tilt_azimuth = 50_deg,
+                                          .dimming = 0.6}};
+  compare(one, water, 250_mm, 150000, 3, 2, 500.0, 5e-3);
+}

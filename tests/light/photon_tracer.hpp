@@ -48,7 +48,7 @@ class PhotonTracer {
         const int b = static_cast<int>(std::floor(spot.y / width_ * ny));
         if (a >= 0 && a < nx && b >= 0 && b < ny) ++counts[static_cast<std::size_t>(b * nx + a)];
       }
-      const double each = downward_flux(placed.luminaire.intensity) / photons_each / cell_area;
+      const double each = placed.dimming * downward_flux(placed.luminaire.intensity) / photons_each / cell_area;
       for (std::size_t c = 0; c < cells; ++c) {
         result.ppfd[c] += each * counts[c];
         variance[c] += each * each * counts[c];
@@ -122,8 +122,22 @@ class PhotonTracer {
     const double u = slot(lamp.points_along, si(lamp.aperture_length));
     const double v = slot(lamp.points_across, si(lamp.aperture_width));
     const double turn = si(placed.heading);
-    double x = si(placed.x) + u * std::cos(turn) - v * std::sin(turn);
-    double y = si(placed.y) + u * std::sin(turn) + v * std::cos(turn);
+    const double tilt = si(placed.tilt), lean = si(placed.tilt_azimuth);
+    // About the horizontal line across the lean; z is up. The part of the aperture on the side of the lean rises.
+    const auto tilted = [&](double& px, double& py, double& pz) {
+      const double ahead = px * std::cos(lean) + py * std::sin(lean);
+      const double aside = py * std::cos(lean) - px * std::sin(lean);
+      const double leaning = ahead * std::cos(tilt) - pz * std::sin(tilt);
+      pz = ahead * std::sin(tilt) + pz * std::cos(tilt);
+      px = leaning * std::cos(lean) - aside * std::sin(lean);
+      py = leaning * std::sin(lean) + aside * std::cos(lean);
+    };
+    double x = u * std::cos(turn) - v * std::sin(turn);
+    double y = u * std::sin(turn) + v * std::cos(turn);
+    double rise = 0.0;
+    tilted(x, y, rise);
+    x += si(placed.x);
+    y += si(placed.y);
 
     // The axial intensity bounds the others, all but those of a web.
     const auto* const web = std::get_if<light::WebIntensity>(&lamp.intensity);
@@ -134,15 +148,19 @@ class PhotonTracer {
       azimuth = 2.0 * std::numbers::pi * draw();
     } while (draw() * bound > intensity(lamp.intensity, theta, azimuth) * std::sin(theta));
     const double phi = azimuth + turn;
-    double dx = std::sin(theta) * std::cos(phi), dy = std::sin(theta) * std::sin(phi), dz = std::cos(theta);
+    double dx = std::sin(theta) * std::cos(phi), dy = std::sin(theta) * std::sin(phi), up = -std::cos(theta);
+    tilted(dx, dy, up);
+    double dz = -up;
+    if (!(dz > 0.0)) return {false, 0.0, 0.0};
+    const double incidence = std::acos(std::min(1.0, dz));
 
-    const double to_surface = si(placed.mounting_height) / dz;
+    const double to_surface = (si(placed.mounting_height) + rise) / dz;
     x += to_surface * dx;
     y += to_surface * dy;
     const bool walls = walls_ != light::Walls::ignored;
     if (walls && (x < 0.0 || x > length_ || y < 0.0 || y > width_)) return {false, 0.0, 0.0};
 
-    const double reflected = fresnel(theta, index_);
+    const double reflected = fresnel(incidence, index_);
     if (draw() < reflected) return {false, 0.0, 0.0};
     dx /= index_;
     dy /= index_;

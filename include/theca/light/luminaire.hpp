@@ -27,11 +27,23 @@ struct PlacedLuminaire {
   Length y;                ///< within 10 km
   Length mounting_height;  ///< from the water surface up to the aperture, 1 um to 1 km
   Angle heading{};         ///< from the tank's length to the aperture's length, about the vertical
+  Angle tilt{};            ///< of the aperture's axis from straight down, 0 to 90 deg; its centre stays in place
+  Angle tilt_azimuth{};    ///< to which side the axis tilts: 0 is along the tank's length, 90 deg across it
+  double dimming = 1.0;    ///< photon flux over that at full light, > 0, <= 1
 };
 
 /// Throws InvalidInput unless every field is in its range.
 void require_valid(const Luminaire& luminaire);
 void require_valid(const PlacedLuminaire& placed);
+
+/// Photons that a placed luminaire sends out, as new: its photon flux times the dimming.
+/// @throws InvalidInput  placed luminaire not valid
+PhotonFlux photon_flux(const PlacedLuminaire& placed);
+
+/// Electricity that a placed luminaire takes: its power times the dimming. Drivers take a little more than their share
+/// when dimmed; common practice, no source.
+/// @throws InvalidInput  placed luminaire not valid
+Power electrical_power(const PlacedLuminaire& placed);
 
 /// Photons emitted per joule of electricity, as new.
 /// @throws InvalidInput  luminaire not valid
