@@ -22,8 +22,8 @@ die() {
   exit 1
 }
 
-study_packages="g++ cmake ninja-build libboost-dev libeigen3-dev libtomlplusplus-dev python3 python3-dev pybind11-dev
-  python3-numpy python3-pint python3-matplotlib python3-tqdm"
+study_packages="g++ cmake ninja-build libboost-dev libeigen3-dev libtomlplusplus-dev coinor-libcbc-dev
+  python3 python3-dev pybind11-dev python3-numpy python3-pint python3-matplotlib python3-tqdm"
 test_packages="$study_packages doctest-dev libbenchmark-dev pkg-config clang libclang-rt-14-dev clang-format-14
   clang-tidy-14 python3-pytest python3-scipy python3-gsw calculix-ccx"
 

@@ -3,6 +3,7 @@
 #include <benchmark/benchmark.h>
 
 #include "theca/light/field.hpp"
+#include "theca/light/luminaire_choice.hpp"
 #include "theca/light/placement.hpp"
 
 namespace {
@@ -44,6 +45,19 @@ void demo_map(benchmark::State& state, Walls walls) {
 BENCHMARK_CAPTURE(demo_map, walls_ignored, Walls::ignored)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(demo_map, mirror_walls, Walls::mirror)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(demo_map, panes, Walls::pane)->Unit(benchmark::kMillisecond);
+
+/// The fewest luminaires for the demo tank among many places, their dimming, the field checked again.
+void placing(benchmark::State& state, Walls walls, int along, int across) {
+  const LitPlane plane{.water = tank(walls), .depth = 8_in};
+  const auto places =
+      candidate_places(luminaire(), plane.water.length, plane.water.width, 30_in, along, across, 90_deg);
+  const PpfdTarget target{
+      .lower_mean = 200_umol_m2_s, .upper_mean = 350_umol_m2_s, .highest = 450_umol_m2_s, .min_over_mean = 0.5};
+  for (auto _ : state) benchmark::DoNotOptimize(fewest_luminaires(target, places, plane));
+}
+BENCHMARK_CAPTURE(placing, 19_places_open, Walls::ignored, 19, 1)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(placing, 19_places_panes, Walls::pane, 19, 1)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(placing, 60_places_panes, Walls::pane, 20, 3)->Unit(benchmark::kMillisecond);
 
 void height_for_mean(benchmark::State& state) {
   const LitPlane plane{.water = tank(Walls::ignored), .depth = 8_in};

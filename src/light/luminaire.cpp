@@ -48,6 +48,30 @@ PhotonEfficacy photon_efficacy(const Luminaire& luminaire) {
   return from_si<PhotonEfficacy>(si(photon_flux(luminaire.intensity)) / si(luminaire.power));
 }
 
+bool apertures_overlap(const PlacedLuminaire& a, const PlacedLuminaire& b) {
+  require_valid(a);
+  require_valid(b);
+  const auto apart_along = [&](const Angle& direction) {
+    const double c = std::cos(si(direction)), s = std::sin(si(direction));
+    // Half the width of an aperture's shadow on this direction.
+    const auto half = [&](const PlacedLuminaire& placed) {
+      const double turn = si(placed.heading - direction);
+      return 0.5 * (std::abs(std::cos(turn)) * si(placed.luminaire.aperture_length) +
+                    std::abs(std::sin(turn)) * si(placed.luminaire.aperture_width));
+    };
+    // Apertures that just touch may miss by a rounding.
+    return std::abs(c * si(b.x - a.x) + s * si(b.y - a.y)) >= (1.0 - 1e-9) * (half(a) + half(b));
+  };
+  const auto area = [](const PlacedLuminaire& placed) {
+    return si(placed.luminaire.aperture_length) * si(placed.luminaire.aperture_width);
+  };
+  if (area(a) == 0.0 || area(b) == 0.0) return false;
+  for (const PlacedLuminaire* placed : {&a, &b})
+    for (const Angle& quarter : {Angle(), 90.0 * units::degree})
+      if (apart_along(placed->heading + quarter)) return false;
+  return true;
+}
+
 namespace {
 void require_valid_row(const Luminaire& luminaire, int count, const Length& tank_length, const Angle& heading) {
   require_valid(luminaire);

@@ -49,6 +49,11 @@ Power electrical_power(const PlacedLuminaire& placed);
 /// @throws InvalidInput  luminaire not valid
 PhotonEfficacy photon_efficacy(const Luminaire& luminaire);
 
+/// True where the apertures of two luminaires, seen from above and not tilted, cover a common spot. Touching edges do
+/// not overlap; apertures without length or width overlap nothing.
+/// @throws InvalidInput  a placed luminaire is not valid
+bool apertures_overlap(const PlacedLuminaire& a, const PlacedLuminaire& b);
+
 /// True when `count` apertures, evenly spaced on the long centre line and all with one heading, do not overlap: the
 /// space s between centres satisfies s |cos(heading)| >= aperture length or s |sin(heading)| >= aperture width.
 /// One aperture always fits.
