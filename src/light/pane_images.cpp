@@ -65,10 +65,10 @@ PaneRay pane_ray(const Scene& scene, double h, double dx, double dy, double gx, 
 
 }  // namespace
 
-double between_panes(const Scene& scene, const EmitterPoint& point, double x_m, double y_m) {
+void add_between_panes(const Scene& scene, std::size_t from, double x_m, double y_m, std::vector<Arrival>& arrivals) {
+  const EmitterPoint& point = scene.points[from];
   const double h = point.height_m, n = scene.optics.index;
   const double out_and_back = 2.0 * scene.pane.thickness_m;
-  double sum = 0.0;
   for_each_image(scene, point, x_m, y_m, [&](int a, int b, double dx, double dy) {
     const int passes_x = a > 0 ? a + further_passes : 0, passes_y = b > 0 ? b + further_passes : 0;
     for (int i = 0; i <= passes_x; ++i)
@@ -76,16 +76,19 @@ double between_panes(const Scene& scene, const EmitterPoint& point, double x_m, 
         const PaneRay ray = pane_ray(scene, h, dx, dy, i * out_and_back, j * out_and_back);
         const double into_tank = h / ray.in_air;
         if (ray.water_path_m < 0.0 || !enters_tank(scene, point, into_tank * ray.px, into_tank * ray.py)) continue;
+        const double to_x = turned(a) * ray.px / n, to_y = turned(b) * ray.py / n, down = ray.in_water / n;
+        const double seen = received(scene, to_x, to_y, down);
+        if (!(seen > 0.0)) continue;
         const PaneMeeting at_x(scene.pane, n, std::abs(ray.px)), at_y(scene.pane, n, std::abs(ray.py));
         const double returned = (i < passes_x || a == 0 ? at_x.share(a, i) : at_x.share_from(a, i)) *
                                 (j < passes_y || b == 0 ? at_y.share(b, j) : at_y.share_from(b, j));
-        sum += returned * received(scene, turned(a) * ray.px / n, turned(b) * ray.py / n, ray.in_water / n) *
-               intensity_toward(scene, point, ray.px, ray.py, ray.in_air) *
-               (1.0 - kernel::reflectance(ray.in_air, n).unpolarised) *
-               std::exp(-scene.optics.attenuation_per_m * ray.water_path_m) / (ray.in_air * std::abs(ray.det));
+        const double ppfd = point.share * returned * seen * intensity_toward(scene, point, ray.px, ray.py, ray.in_air) *
+                            (1.0 - kernel::reflectance(ray.in_air, n).unpolarised) *
+                            std::exp(-scene.optics.attenuation_per_m * ray.water_path_m) /
+                            (ray.in_air * std::abs(ray.det));
+        if (ppfd > 0.0) arrivals.push_back({ppfd, to_x, to_y, down, from, into_tank * ray.px, into_tank * ray.py});
       }
   });
-  return sum;
 }
 
 }  // namespace theca::light

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <cstdlib>
 
-#include "scene.hpp"
+#include "arrivals.hpp"
 #include "theca/require.hpp"
 
 namespace theca::light {
@@ -54,7 +54,7 @@ inline bool enters_tank(const Scene& scene, const EmitterPoint& point, double dx
   return x >= 0.0 && x <= scene.length_m && y >= 0.0 && y <= scene.width_m;
 }
 
-/// From a point to a receiver between panes, mol/(m2 s).
-double between_panes(const Scene& scene, const EmitterPoint& point, double x_m, double y_m);
+/// Appends what reaches a receiver between panes from one point.
+void add_between_panes(const Scene& scene, std::size_t point, double x_m, double y_m, std::vector<Arrival>& arrivals);
 
 }  // namespace theca::light
