@@ -7,8 +7,9 @@
 #include <string>
 #include <utility>
 
-#include "local_contact.hpp"
-#include "peak.hpp"
+#include "bent_field.hpp"
+#include "panel_peaks.hpp"
+#include "panel_pieces.hpp"
 #include "plate_basis.hpp"
 #include "plate_panel.hpp"
 #include "plate_stiffness.hpp"
@@ -158,6 +159,28 @@ Small shape_under(const Small& work, MatrixXd stiffness, const Admitted& x, cons
   return shape;
 }
 
+/// One polynomial over the whole panel; `work` is that of the load on all products of functions.
+PanelPieces bend_as_one(const Panel& panel, int degree, const std::array<Springs, 4>& spring, bool symmetric_x,
+                        bool symmetric_y, const Small& work) {
+  const PlateBasis& basis = plate_basis(degree);
+  const Admitted x(basis, spring[number(Side::left)], spring[number(Side::right)], symmetric_x);
+  const Admitted y(basis, spring[number(Side::bottom)], spring[number(Side::top)], symmetric_y);
+  MatrixXd stiffness = plate_stiffness(direction(basis, x), direction(basis, y), si(panel.height) / si(panel.width),
+                                       panel.material.poisson_ratio, spring);
+  return {{Length(), panel.width},
+          {Length(), panel.height},
+          {{panel, work, shape_under(work, std::move(stiffness), x, y, basis)}},
+          degree};
+}
+
+void keep_shape(BentPanel& bent, const PanelPieces& pieces) {
+  bent.lines_x = pieces.lines_x;
+  bent.lines_y = pieces.lines_y;
+  bent.degree = pieces.degree;
+  for (const PanelPiece& piece : pieces.all)
+    bent.shape.insert(bent.shape.end(), piece.shape.data(), piece.shape.data() + piece.shape.size());
+}
+
 /// Virtual work of the supports on the products of one end function across an edge with all functions along it: load
 /// minus elastic work of plate and beams. `shape` and `load` have the direction along the edge first.
 SmallVector support_work(const PlateBasis& basis, const Small& shape, const Small& load, double across_over_along,
@@ -195,243 +218,31 @@ FaceStress face_stress(double moment_x, double moment_y, double moment_xy, doubl
           from_si<Pressure>(mean - radius)};
 }
 
-/// Evaluates a bent panel on the square -1..1.
-struct Field {
-  int degree;
-  const double* shape;
-  double width, height, poisson_ratio;
-  double deflection_scale;  ///< p0 (a b)^2 / (16 D)
-  double moment_scale;      ///< p0 / 4
-
-  struct Values {
-    double deflection, moment_x, moment_y, moment_xy;
-  };
-  /// w[p][q]: derived p times by xi and q times by eta, up to four times in all
-  using Jet = std::array<std::array<double, 5>, 5>;
-
-  Values from(double w, double w_xx, double w_yy, double w_xy) const {
-    const double along_x = height * height * w_xx;
-    const double along_y = width * width * w_yy;
-    return {deflection_scale * w, -moment_scale * (along_x + poisson_ratio * along_y),
-            -moment_scale * (along_y + poisson_ratio * along_x),
-            -moment_scale * (1.0 - poisson_ratio) * width * height * w_xy};
-  }
-
-  Values from(const Jet& w) const { return from(w[0][0], w[2][0], w[0][2], w[1][1]); }
-
-  Jet jet(double xi, double eta) const {
-    detail::Derivatives x, y;
-    detail::evaluate(degree, xi, x);
-    detail::evaluate(degree, eta, y);
-    const auto n = static_cast<std::size_t>(degree) + 1;
-    Jet w{};
-    for (std::size_t j = 0; j < n; ++j) {
-      std::array<double, 5> c{};
-      for (std::size_t i = 0; i < n; ++i) {
-        const double s = shape[j * n + i];
-        for (std::size_t p = 0; p < 5; ++p) c[p] += s * x[p][i];
-      }
-      for (std::size_t p = 0; p < 5; ++p)
-        for (std::size_t q = 0; p + q < 5; ++q) w[p][q] += c[p] * y[q][j];
-    }
-    return w;
-  }
-};
-
-Field field_of(const BentPanel& bent) {
-  const double area = si(bent.panel.width) * si(bent.panel.height);
-  const double p0 = si(bent.reference_pressure);
-  return {bent.degree,
-          bent.shape.data(),
-          si(bent.panel.width),
-          si(bent.panel.height),
-          bent.panel.material.poisson_ratio,
-          p0 * area * area / (16.0 * si(flexural_rigidity(bent.panel))),
-          p0 / 4.0};
-}
-
-/// A value on the square with its first and second derivatives.
-struct Local {
-  double value, x, y, xx, xy, yy;
-};
-
-Local deflection_at(const Field& field, double xi, double eta) {
-  const auto w = field.jet(xi, eta);
-  const double k = w[0][0] * field.deflection_scale >= 0.0 ? field.deflection_scale : -field.deflection_scale;
-  return {k * w[0][0], k * w[1][0], k * w[0][1], k * w[2][0], k * w[1][1], k * w[0][2]};
-}
-
-/// The opening moment, smooth but where its two principal moments meet; there the derivatives are left at zero.
-Local opening_moment_at(const Field& field, double xi, double eta) {
-  const auto w = field.jet(xi, eta);
-  const auto derived = [&](std::size_t p, std::size_t q) {
-    const auto v = field.from(w[p][q], w[p + 2][q], w[p][q + 2], w[p + 1][q + 1]);
-    return std::array<double, 3>{0.5 * (v.moment_x + v.moment_y), 0.5 * (v.moment_x - v.moment_y), v.moment_xy};
-  };
-  const auto f = derived(0, 0);
-  const double sign = f[0] >= 0.0 ? 1.0 : -1.0;
-  const double r = std::hypot(f[1], f[2]);
-  Local local{sign * f[0] + r, 0.0, 0.0, 0.0, 0.0, 0.0};
-  if (r <= 1e-9 * local.value) return local;
-  const auto fx = derived(1, 0), fy = derived(0, 1), fxx = derived(2, 0), fxy = derived(1, 1), fyy = derived(0, 2);
-  const auto dot = [](const std::array<double, 3>& a, const std::array<double, 3>& b) {
-    return a[1] * b[1] + a[2] * b[2];
-  };
-  const double rx = dot(f, fx) / r;
-  const double ry = dot(f, fy) / r;
-  local.x = sign * fx[0] + rx;
-  local.y = sign * fy[0] + ry;
-  local.xx = sign * fxx[0] + (dot(fx, fx) + dot(f, fxx) - rx * rx) / r;
-  local.xy = sign * fxy[0] + (dot(fx, fy) + dot(f, fxy) - rx * ry) / r;
-  local.yy = sign * fyy[0] + (dot(fy, fy) + dot(f, fyy) - ry * ry) / r;
-  return local;
-}
-
-constexpr int halvings = 20;  // of the compass search's steps
-
-/// Climbs from a grid point by Newton's method inside the square, sliding along its edges; steps are held to the
-/// grid's.
-template <class F>
-Peak refine(const F& f, Peak peak, double step_x, double step_y) {
-  Local here = f(peak.x, peak.y);
-  peak.value = here.value;
-  double shrink = 1.0;
-  for (int step = 0; step < 30; ++step) {
-    const bool fixed_x = (peak.x >= 1.0 && here.x >= 0.0) || (peak.x <= -1.0 && here.x <= 0.0);
-    const bool fixed_y = (peak.y >= 1.0 && here.y >= 0.0) || (peak.y <= -1.0 && here.y <= 0.0);
-    double dx = 0.0, dy = 0.0;
-    if (!fixed_x && !fixed_y) {
-      // Newton's step with the curvatures made negative: upward also from a saddle.
-      const double mean = 0.5 * (here.xx + here.yy);
-      const double radius = std::hypot(0.5 * (here.xx - here.yy), here.xy);
-      const double angle = 0.5 * std::atan2(here.xy, 0.5 * (here.xx - here.yy));
-      const double cosine = std::cos(angle), sine = std::sin(angle);
-      const double least = 1e-6 * std::max(here.value, std::abs(mean) + radius);
-      const double along = (cosine * here.x + sine * here.y) / std::max(std::abs(mean + radius), least);
-      const double across = (cosine * here.y - sine * here.x) / std::max(std::abs(mean - radius), least);
-      dx = cosine * along - sine * across;
-      dy = sine * along + cosine * across;
-      if (least == 0.0) return peak;
-    } else {
-      if (!fixed_x) dx = here.xx < 0.0 ? -here.x / here.xx : std::copysign(step_x, here.x);
-      if (!fixed_y) dy = here.yy < 0.0 ? -here.y / here.yy : std::copysign(step_y, here.y);
-    }
-    const double too_long = std::max({1.0, std::abs(dx) / step_x, std::abs(dy) / step_y});
-    const double xi = std::clamp(peak.x + shrink * dx / too_long, -1.0, 1.0);
-    const double eta = std::clamp(peak.y + shrink * dy / too_long, -1.0, 1.0);
-    const double moved = std::max(std::abs(xi - peak.x), std::abs(eta - peak.y));
-    const bool stationary = (here.xx < 0.0 || fixed_x) && (here.yy < 0.0 || fixed_y);
-    if (moved < 1e-9 && stationary && shrink == 1.0) return peak;
-    // What is left to gain is less than the rounding of the value: flat, as in the middle of a long panel.
-    const double gain = std::abs(here.x * (xi - peak.x)) + std::abs(here.y * (eta - peak.y));
-    if (stationary && shrink == 1.0 && gain < 1e-13 * here.value) return peak;
-    const Local there = f(xi, eta);
-    if (there.value > here.value) {
-      const bool arrived = moved < 1e-4 && stationary && shrink == 1.0;  // the next step would be its square
-      here = there;
-      peak = {there.value, xi, eta};
-      shrink = 1.0;
-      if (arrived) return peak;
-    } else {
-      if (moved < 1e-6 && stationary) return peak;  // the rounding of the value
-      shrink *= 0.25;
-      if (shrink < 1e-3) break;
+/// Reactions, corner forces and their balance with the load.
+void find_reactions(BentPanel& bent, const PanelPieces& pieces) {
+  const PlateBasis& basis = plate_basis(pieces.degree);
+  const double nu = bent.panel.material.poisson_ratio, rigidity = si(flexural_rigidity(bent.panel));
+  std::array<std::vector<EdgePart>, 4> edges;
+  for (const Side side : all_sides) {
+    const std::size_t last_x = pieces.along_x() - 1, last_y = pieces.along_y() - 1;
+    for (std::size_t k = 0; k <= (horizontal(side) ? last_x : last_y); ++k) {
+      const PanelPiece& piece = horizontal(side) ? pieces.at(k, side == Side::bottom ? 0 : last_y)
+                                                 : pieces.at(side == Side::left ? 0 : last_x, k);
+      const auto spring_at = [&](Side s) { return springs(piece.panel, s, rigidity); };
+      const std::array<Springs, 2> lying = {spring_at(Side::bottom), spring_at(Side::top)};
+      const std::array<Springs, 2> upright = {spring_at(Side::left), spring_at(Side::right)};
+      const double h = si(piece.panel.height), w = si(piece.panel.width);
+      const SmallVector work =
+          horizontal(side) ? support_work(basis, piece.shape, piece.load, h / w, nu, end_of(side), lying, upright)
+                           : support_work(basis, piece.shape.transpose(), piece.load.transpose(), w / h, nu,
+                                          end_of(side), upright, lying);
+      edges[number(side)].push_back(edge_part(basis, work, piece.shape, side, spring_at(side).translation,
+                                              si(bent.reference_pressure) * w * h / 4.0));
+      const SmallVector& q = edges[number(side)].back().reaction;
+      bent.edge_reactions.insert(bent.edge_reactions.end(), q.begin(), q.end());
     }
   }
-  return climb([&f](double xi, double eta) { return f(xi, eta).value; }, peak, 0.25 * step_x, 0.25 * step_y, halvings);
-}
-
-/// What the polynomials and the small contacts make together.
-struct WholeField {
-  Field field;
-  ContactField small;
-
-  explicit WholeField(const BentPanel& bent)
-      : field(field_of(bent)), small(bent.panel, local_contacts(bent.panel, bent.patches)) {}
-
-  double deflection(const Field::Values& v, const LocalBending& l) const {
-    return std::abs(v.deflection + l.deflection);
-  }
-  double opening_moment(const Field::Values& v, const LocalBending& l) const {
-    const double x = v.moment_x + l.moment_x, y = v.moment_y + l.moment_y, xy = v.moment_xy + l.moment_xy;
-    return 0.5 * std::abs(x + y) + std::sqrt(0.25 * (x - y) * (x - y) + xy * xy);
-  }
-};
-
-void find_peaks(BentPanel& bent, const PlateBasis& basis, bool symmetric) {
-  const WholeField whole(bent);
-  const Field& field = whole.field;
-  const Eigen::Map<const MatrixXd> shape(bent.shape.data(), basis.size, basis.size);
-  // A symmetric panel is searched in its left half and the middle.
-  const Index nx = symmetric ? basis.grid.size() / 2 + 1 : basis.grid.size();
-  const Index ny = basis.grid.size();
-  const MatrixXd value = basis.grid_value.topRows(nx) * shape;
-  const MatrixXd slope = basis.grid_slope.topRows(nx) * shape;
-  const MatrixXd curvature = basis.grid_curvature.topRows(nx) * shape;
-  const MatrixXd w = value * basis.grid_value.transpose();
-  const MatrixXd w_yy = value * basis.grid_curvature.transpose();
-  const MatrixXd w_xx = curvature * basis.grid_value.transpose();
-  const MatrixXd w_xy = slope * basis.grid_slope.transpose();
-  MatrixXd deflection(nx, ny);
-  MatrixXd moment(nx, ny);
-  for (Index j = 0; j < ny; ++j)
-    for (Index i = 0; i < nx; ++i) {
-      const auto v = field.from(w(i, j), w_xx(i, j), w_yy(i, j), w_xy(i, j));
-      const LocalBending local = whole.small.on_square(basis.grid[i], basis.grid[j]);
-      deflection(i, j) = whole.deflection(v, local);
-      moment(i, j) = whole.opening_moment(v, local);
-    }
-  const auto place = [&bent](const Peak& peak) {
-    return PanelPlace{0.5 * (peak.x + 1.0) * bent.panel.width, 0.5 * (peak.y + 1.0) * bent.panel.height};
-  };
-  // Newton's method knows the polynomials' derivatives only; among small contacts the compass finds its way.
-  const bool smooth = whole.small.contacts.empty();
-  const auto smooth_sag = [&](double xi, double eta) { return deflection_at(field, xi, eta); };
-  const auto smooth_moment = [&](double xi, double eta) { return opening_moment_at(field, xi, eta); };
-  const auto whole_sag = [&](double xi, double eta) {
-    return whole.deflection(field.from(field.jet(xi, eta)), whole.small.on_square(xi, eta));
-  };
-  const auto whole_moment = [&](double xi, double eta) {
-    return whole.opening_moment(field.from(field.jet(xi, eta)), whole.small.on_square(xi, eta));
-  };
-  const auto largest = [&](const MatrixXd& on_grid, const auto& polynomial, const auto& with_contacts) {
-    return highest_from_grid(on_grid, basis.grid, basis.grid, [&](const Peak& from, double step_x, double step_y) {
-      return smooth ? refine(polynomial, from, step_x, step_y) : climb(with_contacts, from, step_x, step_y, halvings);
-    });
-  };
-  const Peak sag = largest(deflection, smooth_sag, whole_sag);
-  bent.max_deflection = from_si<Length>(sag.value);
-  bent.max_deflection_at = place(sag);
-  bent.deflection_over_thickness = sag.value / si(bent.panel.thickness);
-  Peak tension = largest(moment, smooth_moment, whole_moment);
-  const Peak under_contact = whole.small.largest_under(whole_moment, halvings);
-  if (under_contact.value > tension.value) tension = under_contact;
-  const double t = si(bent.panel.thickness);
-  bent.max_tension = from_si<Pressure>(6.0 * tension.value / (t * t));
-  bent.max_tension_at = place(tension);
-  const auto there = field.from(field.jet(tension.x, tension.y));
-  const LocalBending local = whole.small.on_square(tension.x, tension.y);
-  bent.max_tension_on_far_face = there.moment_x + local.moment_x + there.moment_y + local.moment_y >= 0.0;
-}
-
-/// Reactions, corner forces and their balance with the load; `load` is the work of the load on all functions.
-void find_reactions(BentPanel& bent, const PlateBasis& basis, const Small& load, const Small& shape,
-                    double height_over_width, const std::array<Springs, 4>& spring) {
-  const Small turned = shape.transpose();
-  const Small load_turned = load.transpose();
-  const double nu = bent.panel.material.poisson_ratio;
-  const auto& [bottom_spring, left_spring, right_spring, top_spring] = spring;
-  const std::array<Springs, 2> lying = {bottom_spring, top_spring}, upright = {left_spring, right_spring};
-  std::array<SmallVector, 4> work;
-  for (const Side side : all_sides)
-    work[number(side)] =
-        horizontal(side)
-            ? support_work(basis, shape, load, height_over_width, nu, end_of(side), lying, upright)
-            : support_work(basis, turned, load_turned, 1.0 / height_over_width, nu, end_of(side), upright, lying);
-  const std::array<SmallVector, 4> along = edge_reactions(work, shape, spring);
-  for (const SmallVector& q : along) bent.edge_reactions.insert(bent.edge_reactions.end(), q.begin(), q.end());
-  const double unit = si(bent.reference_pressure) * si(bent.panel.width) * si(bent.panel.height) / 4.0;
-  bent.reactions = reactions(basis, work, along, spring, unit);
+  bent.reactions = reactions(edges);
   bent.total_load = total_load(bent.load, bent.panel, bent.patches);
   bent.equilibrium_residual = equilibrium_residual(bent.reactions, bent.load, bent.panel, bent.patches);
 }
@@ -453,97 +264,78 @@ BentPanel bend(const Panel& panel, const PressureLoad& load, int degree) {
 
 BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree) {
   const double rigidity = si(flexural_rigidity(panel));
-  const PressureLoad& pressure = load.pressure;
-  detail::require_possible(panel, pressure, degree);
+  detail::require_possible(panel, load.pressure, degree);
   require::valid("thin plate theory (Kirchhoff)", "panel thickness / shorter side",
                  si(panel.thickness) / std::min(si(panel.width), si(panel.height)), thinnest_over_side,
                  thickest_over_side);
   BentPanel bent;
   bent.patches = load.patches;
   for (const PointLoad& point : load.points) bent.patches.push_back(contact_patch(point, panel));
-  bool centred_x = true, centred_y = true;
-  for (const PatchLoad& patch : bent.patches) {
-    centred_x = centred_x && 2.0 * patch.x == panel.width;
-    centred_y = centred_y && 2.0 * patch.y == panel.height;
-  }
-  const PlateBasis& basis = detail::plate_basis(degree);
   std::array<Springs, 4> spring;
   for (const Side side : all_sides) spring[number(side)] = springs(panel, side, rigidity);
   require_held(panel, spring);
-
-  const bool uniform_load = std::isinf(si(pressure.water_depth));
-  const bool symmetric_x = centred_x && panel.left == panel.right;
-  const bool symmetric_y = uniform_load && centred_y && panel.bottom == panel.top;
-  const Admitted admitted_x(basis, spring[number(Side::left)], spring[number(Side::right)], symmetric_x);
-  const Admitted admitted_y(basis, spring[number(Side::bottom)], spring[number(Side::top)], symmetric_y);
-  const double height_over_width = si(panel.height) / si(panel.width);
-
   double reference = 0.0;
-  const Small as_given = load_work(basis, panel, pressure, bent.patches, reference);
-  const std::vector<LocalContact> contacts =
-      reference > 0.0 ? local_contacts(panel, bent.patches) : std::vector<LocalContact>();
-  const Small work = spread(as_given, contacts, panel, reference);
-  MatrixXd k = plate_stiffness(direction(basis, admitted_x), direction(basis, admitted_y), height_over_width,
-                               panel.material.poisson_ratio, spring);
+  const Small work = load_work(plate_basis(degree), panel, load.pressure, bent.patches, reference);
   bent.panel = panel;
-  bent.load = pressure;
+  bent.load = load.pressure;
   bent.reference_pressure = from_si<Pressure>(reference);
-  bent.degree = degree;
-  // What is left of a patch presses on the hinged edges beyond which it reaches: then the reactions are those to
-  // patches spread within the edges.
-  const bool mirrored = any_mirrored(contacts, panel);
-  if (mirrored) {
-    const Small within = spread(as_given, local_contacts_within(panel, bent.patches), panel, reference);
-    find_reactions(bent, basis, within, shape_under(within, k, admitted_x, admitted_y, basis), height_over_width,
-                   spring);
+
+  if (reference > 0.0 && needs_pieces(panel, bent.patches)) {
+    const PanelPieces pieces = bend_in_pieces(panel, load.pressure, bent.patches, reference);
+    keep_shape(bent, pieces);
+    find_reactions(bent, pieces);
+    find_peaks(bent, false);
+    return bent;
   }
-  const Small shape = shape_under(work, std::move(k), admitted_x, admitted_y, basis);
-  bent.shape.assign(shape.data(), shape.data() + shape.size());
-  if (!mirrored) find_reactions(bent, basis, work, shape, height_over_width, spring);
-  find_peaks(bent, basis, symmetric_x);
+  const bool symmetric_x = panel.left == panel.right;
+  const bool symmetric_y = std::isinf(si(load.pressure.water_depth)) && panel.bottom == panel.top;
+  const PanelPieces whole = bend_as_one(panel, degree, spring, symmetric_x, symmetric_y, work);
+  keep_shape(bent, whole);
+  find_reactions(bent, whole);
+  find_peaks(bent, symmetric_x);
   return bent;
 }
 
 PanelState BentPanel::at(const Length& x, const Length& y) const {
   require::within("x", x, Length(), panel.width);
   require::within("y", y, Length(), panel.height);
-  const WholeField whole(*this);
-  const Field& field = whole.field;
-  const auto w = field.jet(2.0 * si(x) / si(panel.width) - 1.0, 2.0 * si(y) / si(panel.height) - 1.0);
-  const auto v = field.from(w);
-  const LocalBending local = whole.small.at(si(x), si(y));
-  const double a = si(panel.width);
-  const double b = si(panel.height);
+  const Field field = field_of(*this, between(lines_x, x), between(lines_y, y));
+  const auto w = field.jet(field.xi(si(x)), field.eta(si(y)));
+  const Bending v = field.from(w);
+  const double a = field.width;
+  const double b = field.height;
   const double shear_x = -2.0 * field.moment_scale * (b * b * w[3][0] + a * a * w[1][2]) / a;
   const double shear_y = -2.0 * field.moment_scale * (b * b * w[2][1] + a * a * w[0][3]) / b;
-  const double moment_x = v.moment_x + local.moment_x;
-  const double moment_y = v.moment_y + local.moment_y;
-  const double moment_xy = v.moment_xy + local.moment_xy;
   const double section = 6.0 / (si(panel.thickness) * si(panel.thickness));
-  return {from_si<Length>(v.deflection + local.deflection),
-          from_si<MomentPerLength>(moment_x),
-          from_si<MomentPerLength>(moment_y),
-          from_si<MomentPerLength>(moment_xy),
-          from_si<LineLoad>(shear_x + local.shear_x),
-          from_si<LineLoad>(shear_y + local.shear_y),
-          face_stress(moment_x, moment_y, moment_xy, -section),
-          face_stress(moment_x, moment_y, moment_xy, section)};
+  return {from_si<Length>(v.deflection),
+          from_si<MomentPerLength>(v.moment_x),
+          from_si<MomentPerLength>(v.moment_y),
+          from_si<MomentPerLength>(v.moment_xy),
+          from_si<LineLoad>(shear_x),
+          from_si<LineLoad>(shear_y),
+          face_stress(v.moment_x, v.moment_y, v.moment_xy, -section),
+          face_stress(v.moment_x, v.moment_y, v.moment_xy, section)};
 }
 
 LineLoad BentPanel::reaction_at(Side side, const Length& along) const {
   const Length edge = horizontal(side) ? panel.width : panel.height;
-  const Length across = horizontal(side) ? panel.height : panel.width;
   require::within("place along the " + std::string(name(side)) + " edge", along, Length(), edge);
-  const double place = 2.0 * si(along) / si(edge) - 1.0;
+  const std::size_t nx = lines_x.size() - 1, ny = lines_y.size() - 1;
+  const std::size_t k = between(horizontal(side) ? lines_x : lines_y, along);
+  const bool far_side = side == Side::right || side == Side::top;
+  const Field field =
+      horizontal(side) ? field_of(*this, k, far_side ? ny - 1 : 0) : field_of(*this, far_side ? nx - 1 : 0, k);
+  const double place = horizontal(side) ? field.xi(si(along)) : field.eta(si(along));
   std::array<double, most> f, unused_slope, unused_curvature;
   if (std::isfinite(springs(panel, side, si(flexural_rigidity(panel))).translation))
     detail::evaluate(degree, place, f.data(), unused_slope.data(), unused_curvature.data());
   else
     detail::evaluate_fourth_derivative(degree, place, f.data());
   const std::size_t n = static_cast<std::size_t>(degree) + 1;
+  const std::array<std::size_t, 4> before = {0, nx, nx + ny, nx + 2 * ny};  // parts of the edges that come first
   double q = 0.0;
-  for (std::size_t i = 0; i < n; ++i) q += edge_reactions[number(side) * n + i] * f[i];
-  return from_si<LineLoad>(q * si(reference_pressure) * si(across) / 2.0);
+  for (std::size_t i = 0; i < n; ++i) q += edge_reactions[(before[number(side)] + k) * n + i] * f[i];
+  return from_si<LineLoad>(q * si(reference_pressure) * (horizontal(side) ? field.height : field.width) / 2.0);
 }
 
 }  // namespace theca::structure

@@ -105,8 +105,7 @@ StretchedPanel bend_large(const Panel& panel, const PressureLoad& load, const In
   require::valid("large deflection (von Karman)", "deflection / thickness", p.deflection_over_thickness, 0.0,
                  largest_deflection_over_thickness);
   const double unit = 4.0 * si(flexural_rigidity(panel)) * si(panel.thickness) / (si(panel.width) * si(panel.height));
-  const std::array<SmallVector, 4> work = along_edges(fine.support_work(s.c, s.slope, s.strain));
-  p.reactions = reactions(plate_basis(degree), work, edge_reactions(work, shape, problem.spring), problem.spring, unit);
+  p.reactions = reactions(plate_basis(degree), fine.support_work(s.c, s.slope, s.strain), shape, problem.spring, unit);
   p.equilibrium_residual = equilibrium_residual(p.reactions, load, panel, {});
   if (si(p.linear_deflection) > 0.0) p.deflection_ratio = p.max_deflection / p.linear_deflection;
   if (si(p.linear_tension) > 0.0) p.tension_ratio = p.max_tension / p.linear_tension;

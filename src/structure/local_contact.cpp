@@ -87,8 +87,7 @@ std::vector<LocalContact> split_patches(const Panel& panel, const std::vector<Pa
   };
   std::vector<LocalContact> contacts;
   for (const PatchLoad& patch : patches) {
-    const PointLoad ideal{0.5 * panel.width, 0.5 * panel.height, patch.force, Length()};
-    const double least = 0.5 * si(contact_patch(ideal, panel).width);
+    const double least = 0.5 * narrowest_contact(panel);
     const double x = si(patch.x), y = si(patch.y);
     const double half_width = std::max(0.5 * si(patch.width), least);
     const double half_height = std::max(0.5 * si(patch.height), least);
@@ -134,6 +133,10 @@ Small spread_less_patch(int degree, const LocalContact& c, const Panel& panel) {
 }
 
 }  // namespace
+
+double narrowest_contact(const Panel& panel) {
+  return si(contact_patch({0.5 * panel.width, 0.5 * panel.height, Force(), Length()}, panel).width);
+}
 
 std::vector<LocalContact> local_contacts(const Panel& panel, const std::vector<PatchLoad>& patches) {
   return split_patches(panel, patches, true);

@@ -22,6 +22,9 @@ struct LocalContact {
   double reach;
 };
 
+/// Side of the square patch that stands for an ideal point on a plate of this thickness, m.
+double narrowest_contact(const Panel& panel);
+
 /// The patches to be split: those no longer than twice their distance from the nearest edge that is not hinged, nor
 /// than half the panel. A side narrower than the contact that stands for an ideal point on a plate of this thickness
 /// counts as that wide.

@@ -43,21 +43,6 @@ SmallVector along_edge(const Small& products, Side side) {
   return products.row(end_of(side)).transpose();
 }
 
-/// Integrals over an edge of its reaction times the Hermite cubics of value one at its low and at its high end.
-std::array<double, 2> end_shares(const PlateBasis& basis, const SmallVector& reaction, const Springs& spring) {
-  if (std::isfinite(spring.translation))
-    return {basis.value.col(value_low).dot(reaction), basis.value.col(value_high).dot(reaction)};
-  // The integral of P_k'' h is [P_k' h] for a cubic h with no slope at the ends, and P_k'(1) = k (k + 1) / 2.
-  std::array<double, 2> share = {0.0, 0.0};
-  for (Index i = first_bubble; i < basis.size; ++i) {
-    const auto k = static_cast<double>(i - 2);
-    const double term = reaction[i] * std::sqrt(k + 0.5) * 0.5 * k * (k + 1.0);
-    share[0] += i % 2 == 0 ? term : -term;
-    share[1] += term;
-  }
-  return share;
-}
-
 Force pressure_force(const PressureLoad& pressure, const Panel& panel) {
   const double wet = std::min(si(pressure.water_depth), si(panel.height));
   const double mean = 1.0 - 0.5 * wet / si(pressure.water_depth);
@@ -160,46 +145,59 @@ Small load_work(const PlateBasis& basis, const Panel& panel, const PressureLoad&
   return work;
 }
 
-std::array<SmallVector, 4> along_edges(const Small& work) {
-  std::array<SmallVector, 4> along;
-  for (const Side side : all_sides) along[number(side)] = along_edge(work, side);
-  return along;
-}
-
-std::array<SmallVector, 4> edge_reactions(const std::array<SmallVector, 4>& work, const Small& shape,
-                                          const std::array<Springs, 4>& spring) {
-  std::array<SmallVector, 4> q = work;
-  for (const Side side : all_sides) {
-    const double k = spring[number(side)].translation;
-    if (std::isfinite(k))
-      q[number(side)] = k * along_edge(shape, side);
-    else
-      q[number(side)].head(first_bubble).setZero();
+EdgePart edge_part(const PlateBasis& basis, const SmallVector& work, const Small& shape, Side side,
+                   double translation_spring, double unit) {
+  if (std::isfinite(translation_spring)) {
+    const SmallVector q = translation_spring * along_edge(shape, side);
+    return {unit, work, q, basis.value.col(value_low).dot(q), basis.value.col(value_high).dot(q)};
   }
-  return q;
+  EdgePart part{unit, work, work};
+  part.reaction.head(first_bubble).setZero();
+  // The integral of P_k'' h is [P_k' h] for a cubic h with no slope at the ends, and P_k'(1) = k (k + 1) / 2.
+  for (Index i = first_bubble; i < basis.size; ++i) {
+    const auto k = static_cast<double>(i - 2);
+    const double term = part.reaction[i] * std::sqrt(k + 0.5) * 0.5 * k * (k + 1.0);
+    part.low += i % 2 == 0 ? term : -term;
+    part.high += term;
+  }
+  return part;
 }
 
-EdgeReactions reactions(const PlateBasis& basis, const std::array<SmallVector, 4>& work,
-                        const std::array<SmallVector, 4>& along_edges, const std::array<Springs, 4>& spring,
-                        double unit) {
-  std::array<std::array<double, 2>, 4> share;
-  for (const Side side : all_sides)
-    share[number(side)] = end_shares(basis, along_edges[number(side)], spring[number(side)]);
-  const auto& [bottom, left, right, top] = share;
-  const auto force = [unit](double x) { return from_si<Force>(unit * x); };
-  const auto corner = [&](Side horizontal_side, Index end, double one, double other) {
-    return force(work[number(horizontal_side)][end] - one - other);
+EdgeReactions reactions(const std::array<std::vector<EdgePart>, 4>& edges) {
+  const auto of_edge = [](const std::vector<EdgePart>& parts) {
+    double force = 0.0;
+    for (std::size_t k = 0; k < parts.size(); ++k) {
+      const EdgePart& p = parts[k];
+      force += p.unit * ((k == 0 ? p.low : p.work[value_low]) + (k + 1 == parts.size() ? p.high : p.work[value_high]));
+    }
+    return from_si<Force>(force);
+  };
+  const auto& [bottom, left, right, top] = edges;
+  const auto low_corner = [](const EdgePart& lying, double upright) {
+    return from_si<Force>(lying.unit * (lying.work[value_low] - lying.low) - upright);
+  };
+  const auto high_corner = [](const EdgePart& lying, double upright) {
+    return from_si<Force>(lying.unit * (lying.work[value_high] - lying.high) - upright);
   };
   EdgeReactions r;
-  r.bottom = force(bottom[0] + bottom[1]);
-  r.left = force(left[0] + left[1]);
-  r.right = force(right[0] + right[1]);
-  r.top = force(top[0] + top[1]);
-  r.bottom_left = corner(Side::bottom, value_low, bottom[0], left[0]);
-  r.bottom_right = corner(Side::bottom, value_high, bottom[1], right[0]);
-  r.top_left = corner(Side::top, value_low, top[0], left[1]);
-  r.top_right = corner(Side::top, value_high, top[1], right[1]);
+  r.bottom = of_edge(bottom);
+  r.left = of_edge(left);
+  r.right = of_edge(right);
+  r.top = of_edge(top);
+  r.bottom_left = low_corner(bottom.front(), left.front().unit * left.front().low);
+  r.bottom_right = high_corner(bottom.back(), right.front().unit * right.front().low);
+  r.top_left = low_corner(top.front(), left.back().unit * left.back().high);
+  r.top_right = high_corner(top.back(), right.back().unit * right.back().high);
   return r;
+}
+
+EdgeReactions reactions(const PlateBasis& basis, const Small& work, const Small& shape,
+                        const std::array<Springs, 4>& spring, double unit) {
+  std::array<std::vector<EdgePart>, 4> edges;
+  for (const Side side : all_sides)
+    edges[number(side)].push_back(
+        edge_part(basis, along_edge(work, side), shape, side, spring[number(side)].translation, unit));
+  return reactions(edges);
 }
 
 Force total_load(const PressureLoad& pressure, const Panel& panel, const std::vector<PatchLoad>& patches) {

@@ -46,24 +46,31 @@ void require_held(const Panel& panel, const std::array<Springs, 4>& spring);
 Small load_work(const PlateBasis& basis, const Panel& panel, const PressureLoad& pressure,
                 const std::vector<PatchLoad>& patches, double& reference);
 
-/// The supports' virtual work on the products of an end value across each edge with all functions along it, out of that
-/// on all products.
-std::array<SmallVector, 4> along_edges(const Small& work);
+/// What one polynomial's share of an edge does to its support.
+struct EdgePart {
+  double unit = 0.0;             ///< force of a dimensionless one
+  SmallVector work;              ///< of the support on the end value across the edge times all functions along it
+  SmallVector reaction;          ///< see `edge_part`
+  double low = 0.0, high = 0.0;  ///< integrals of it times the cubics of value one at the low and at the high end
+};
 
-/// Force per length with which the edges press on their supports, over p0 and half the dimension across, as
-/// coefficients: of the functions for a spring, of their fourth derivatives for a rigid support.
+/// The reaction is the force per length with which the edge presses on its support, over p0 and half the dimension
+/// across, as coefficients: of the functions for a spring, of their fourth derivatives for a rigid support.
 ///
-/// The supports' virtual work on b_k along a rigid edge is the integral of q b_k. As b_k is (1-x^2)^2 P_k'' up to a
+/// The support's virtual work on b_k along a rigid edge is the integral of q b_k. As b_k is (1-x^2)^2 P_k'' up to a
 /// factor, the polynomial q of degree `degree` - 4 that does this work is the sum of work_k times the fourth derivative
 /// of b_k. These reactions balance the load exactly, which the third derivatives of the deflection would not.
-std::array<SmallVector, 4> edge_reactions(const std::array<SmallVector, 4>& work, const Small& shape,
-                                          const std::array<Springs, 4>& spring);
+EdgePart edge_part(const PlateBasis& basis, const SmallVector& work, const Small& shape, Side side,
+                   double translation_spring, double unit);
 
-/// Forces of the whole edges and, as what is left of the work on the corners' values, of the corners; `unit` is the
-/// force of a dimensionless one.
-EdgeReactions reactions(const PlateBasis& basis, const std::array<SmallVector, 4>& work,
-                        const std::array<SmallVector, 4>& along_edges, const std::array<Springs, 4>& spring,
-                        double unit);
+/// Forces of the whole edges, out of their parts from the low end to the high end, and of the corners as what is left
+/// of the work on their values. What is left where two parts meet, which none of their polynomials carries, counts to
+/// the edge.
+EdgeReactions reactions(const std::array<std::vector<EdgePart>, 4>& edges);
+
+/// The same of one polynomial over the whole panel, out of the supports' virtual work on all products of functions.
+EdgeReactions reactions(const PlateBasis& basis, const Small& work, const Small& shape,
+                        const std::array<Springs, 4>& spring, double unit);
 
 Force total_load(const PressureLoad& pressure, const Panel& panel, const std::vector<PatchLoad>& patches);
 /// |reactions - load| over the size of all loads; 0 for no load.

@@ -287,8 +287,7 @@ BentThickPanel bend_thick(const Panel& panel, const PanelLoad& load, SimpleSuppo
   const Small work = pushed_within - shear_x * (slope * w - d * p) * value -
                      shear_y * value * (w * slope - q * d.transpose()) - beam_x * w * curvature -
                      curvature * w * beam_y;
-  const std::array<SmallVector, 4> along = along_edges(work);
-  bent.reactions = reactions(basis, along, edge_reactions(along, w, spring), spring, reference * a * b / 4.0);
+  bent.reactions = reactions(basis, work, w, spring, reference * a * b / 4.0);
   bent.total_load = total_load(load.pressure, panel, bent.patches);
   bent.equilibrium_residual = equilibrium_residual(bent.reactions, load.pressure, panel, bent.patches);
   find_peaks(bent, basis);

@@ -1,11 +1,13 @@
-// Levy's series for a plate hinged on both sides, with any bottom and top edge and water to any depth: the independent
-// method that the plate solver is checked against. Exact but for the number of terms; no polynomial in it.
+// Levy's series for a plate hinged on both sides, with any bottom and top edge, under water to any depth or a patch
+// anywhere: the independent method that the plate solver is checked against. Exact but for the number of terms; no
+// polynomial in it.
 #pragma once
 
 #include <Eigen/Dense>
+#include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
+#include <optional>
 #include <vector>
 
 namespace theca::test {
@@ -21,6 +23,10 @@ class Levy {
   double depth;  ///< infinite for a uniform pressure
   End bottom, top;
   int terms = 399;
+  struct Patch {
+    double x, y, width, height, force;  ///< centre and sides
+  };
+  std::optional<Patch> patch{};  ///< instead of the water
 
   struct State {
     double deflection, moment_x, moment_y, moment_xy;
@@ -30,7 +36,7 @@ class Levy {
 
   State at(double x, double y) const {
     State s{0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
-    for (int m = 1; m <= terms; m += 2) {
+    for (int m = 1; m <= terms; m += patch ? 1 : 2) {
       const double alpha = m * pi / width;
       const auto d = mode(m, y);
       const double sine = std::sin(alpha * x);
@@ -66,42 +72,74 @@ class Levy {
     return f;
   }
 
+  /// A strip across the plate between two heights, on which the pressure changes linearly.
+  struct Zone {
+    double y0, y1, pressure0, pressure1;
+  };
+  std::vector<Zone> zones() const {
+    std::vector<Zone> all;
+    const auto add = [&all](const Zone& z) {
+      if (z.y1 > z.y0) all.push_back(z);
+    };
+    if (patch) {
+      const double low = patch->y - 0.5 * patch->height, high = patch->y + 0.5 * patch->height;
+      const double pressure = patch->force / (patch->width * patch->height);
+      add({0.0, low, 0.0, 0.0});
+      add({low, high, pressure, pressure});
+      add({high, height, 0.0, 0.0});
+    } else {
+      const double line = std::min(depth, height);
+      add({0.0, line, pressure_at_bottom, pressure_at_bottom * (1.0 - line / depth)});
+      add({line, height, 0.0, 0.0});
+    }
+    return all;
+  }
+  /// Fourier coefficient of a unit pressure along x.
+  double share(int m) const {
+    const double whole = 4.0 / (m * pi);
+    if (!patch) return m % 2 == 1 ? whole : 0.0;
+    return whole * std::sin(m * pi * patch->x / width) * std::sin(0.5 * m * pi * patch->width / width);
+  }
+
   /// Deflection of mode m and its derivatives at y.
   std::array<double, 4> mode(int m, double y) const {
     const double alpha = m * pi / width;
-    const bool split = depth < height;
-    const double line = split ? depth : height;
-    const double peak = 4.0 * pressure_at_bottom / (m * pi * rigidity * std::pow(alpha, 4));
-    const std::array<double, 4> particular_bottom = {peak, -peak / (depth * alpha), 0.0, 0.0};
-    const double left = 1.0 - line / depth;  // pressure left at the end of the first zone, of the one at the bottom
-    const std::array<double, 4> particular_line = {peak * left, -peak / (depth * alpha), 0.0, 0.0};
-    const int n = split ? 8 : 4;
+    const double unit = share(m) / (rigidity * std::pow(alpha, 4));
+    const std::vector<Zone> all = zones();
+    const auto particular = [&](const Zone& z, double at) -> std::array<double, 4> {
+      const double slope = (z.pressure1 - z.pressure0) / (z.y1 - z.y0);
+      return {unit * (z.pressure0 + slope * (at - z.y0)), unit * slope / alpha, 0.0, 0.0};
+    };
+    const auto n = static_cast<int>(4 * all.size());
     Eigen::MatrixXd a = Eigen::MatrixXd::Zero(n, n);
     Eigen::VectorXd b = Eigen::VectorXd::Zero(n);
-    end_rows(a, b, 0, 0, homogeneous(alpha, 0.0, line, 0.0), particular_bottom, bottom, alpha, -1.0);
-    if (split) {
-      const auto below = homogeneous(alpha, 0.0, line, line);
-      const auto above = homogeneous(alpha, line, height, line);
+    const Zone &first = all.front(), &last = all.back();
+    end_rows(a, b, 0, 0, homogeneous(alpha, first.y0, first.y1, 0.0), particular(first, 0.0), bottom, alpha, -1.0);
+    for (std::size_t z = 0; z + 1 < all.size(); ++z) {
+      const Zone &under = all[z], &over = all[z + 1];
+      const auto below = homogeneous(alpha, under.y0, under.y1, under.y1);
+      const auto above = homogeneous(alpha, over.y0, over.y1, over.y0);
+      const auto below_load = particular(under, under.y1), above_load = particular(over, over.y0);
+      const auto column = static_cast<int>(4 * z);
       for (int k = 0; k < 4; ++k) {
         const auto i = static_cast<std::size_t>(k);
         for (int j = 0; j < 4; ++j) {
-          a(2 + k, j) = below[static_cast<std::size_t>(j)][i];
-          a(2 + k, 4 + j) = -above[static_cast<std::size_t>(j)][i];
+          a(2 + column + k, column + j) = below[static_cast<std::size_t>(j)][i];
+          a(2 + column + k, column + 4 + j) = -above[static_cast<std::size_t>(j)][i];
         }
-        b(2 + k) = -particular_line[i];
+        b(2 + column + k) = above_load[i] - below_load[i];
       }
-      end_rows(a, b, 6, 4, homogeneous(alpha, line, height, height), {0.0, 0.0, 0.0, 0.0}, top, alpha, 1.0);
-    } else {
-      end_rows(a, b, 2, 0, homogeneous(alpha, 0.0, line, line), particular_line, top, alpha, 1.0);
     }
+    end_rows(a, b, n - 2, n - 4, homogeneous(alpha, last.y0, last.y1, height), particular(last, height), top, alpha,
+             1.0);
     const Eigen::VectorXd c = a.fullPivLu().solve(b);
-    const bool wet = !split || y <= line;
-    const auto f = wet ? homogeneous(alpha, 0.0, line, y) : homogeneous(alpha, line, height, y);
-    std::array<double, 4> d = {0.0, 0.0, 0.0, 0.0};
-    if (wet) d = {peak * (1.0 - y / depth), -peak / (depth * alpha), 0.0, 0.0};
+    std::size_t here = 0;
+    while (here + 1 < all.size() && y > all[here].y1) ++here;
+    const auto f = homogeneous(alpha, all[here].y0, all[here].y1, y);
+    std::array<double, 4> d = particular(all[here], y);
     double scale = 1.0;
     for (std::size_t k = 0; k < 4; ++k) {
-      for (std::size_t j = 0; j < 4; ++j) d[k] += c(static_cast<Eigen::Index>(j) + (wet ? 0 : 4)) * f[j][k];
+      for (std::size_t j = 0; j < 4; ++j) d[k] += c(static_cast<Eigen::Index>(4 * here + j)) * f[j][k];
       d[k] *= scale;
       scale *= alpha;
     }

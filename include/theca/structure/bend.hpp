@@ -80,10 +80,13 @@ struct BentPanel {
   /// @throws InvalidInput  `along` outside the edge
   LineLoad reaction_at(Side side, const Length& along) const;
 
-  int degree = 0;
-  Pressure reference_pressure;         ///< by which the coefficients below are made dimensionless
-  std::vector<double> shape;           ///< coefficients of the dimensionless deflection, column by column in y
-  std::vector<double> edge_reactions;  ///< coefficients of the dimensionless reactions, side by side
+  /// Lines, the panel's sides among them, between which the deflection is one polynomial: none within the panel but
+  /// around patch loads.
+  std::vector<Length> lines_x, lines_y;
+  int degree = 0;               ///< of every polynomial in x and in y
+  Pressure reference_pressure;  ///< by which the coefficients below are made dimensionless
+  std::vector<double> shape;    ///< of the dimensionless deflection, column by column in y, rectangle by rectangle
+  std::vector<double> edge_reactions;  ///< of the dimensionless reactions, side by side, part by part
 };
 
 /// Bends a panel: thin plate theory of Kirchhoff (linear, no transverse shear), solved by Ritz's method.
@@ -109,22 +112,19 @@ BentPanel bend(const Panel& panel, const PressureLoad& load, int degree = 14);
 
 /// Bends a panel under pressure and any number of patch, line and point loads, each integrated exactly.
 ///
-/// Polynomials smear out what is narrow. The force of a patch no longer than twice its distance from the nearest edge
-/// that is not hinged is therefore spread over a circle up to that edge, and the difference to the true patch added in
-/// closed form, with its mirror images of opposite sign behind hinged edges. Under contacts down to the plate's
-/// thickness, all edges hinged, this leaves of the largest moment, against Navier's series, 2e-4 at degree 24 and 6e-4
-/// at degree 14 on panels up to 2.4 times as long as high, at any distance from the edges and in the corners, 1.5e-3 on
-/// one 5 times as long as high. Nearer to an edge that is not hinged (free, clamped, elastic) than a tenth of the
-/// height, and on a free rim itself, the stress right under a small contact still reads low, by a quarter and more; a
-/// contact's width away it suffers less. How a force close to an edge is shared between that edge and its corners is
-/// known from the polynomials only, and coarsely; the sum balances. A side narrower than the square that stands for an
-/// ideal point (`contact_patch`) counts as that wide there. The force may stand on an edge; on a held edge or corner it
-/// goes straight into the support.
+/// A patch that covers less than the panel cuts it into rectangles along lines that crowd around it, with a polynomial
+/// of degree 7 to 10 on each, values and slopes joined (finite elements of high degree): 10 to 70 ms in place of 50 us,
+/// and `degree` is that of panels without such patches. Down to contacts as small as the plate is thick, within the
+/// panel, beside edges of any kind and on a free rim itself, this leaves of the largest moment, against Levy's series,
+/// 1.5e-3 and of the largest deflection 3e-5; the reaction beside a contact is known within 0.5 %. A side narrower than
+/// the square that stands for an ideal point (`contact_patch`) counts as that wide where there is room. The force may
+/// stand on an edge; on a held edge or corner it goes straight into the support.
 ///
 /// @throws InvalidInput   as `bend`; a patch that reaches beyond the panel, negative or NaN sides, force not finite or
 ///                        over 1 GN; as `contact_patch`
 /// @throws OutOfValidity  as `bend`
-/// @source S. Timoshenko, S. Woinowsky-Krieger 1959, chapter 3 (symmetrical bending), integrated here
+/// @source F. K. Bogner, R. L. Fox, L. A. Schmit 1965 (elements joined with their slopes); B. Szabo, I. Babuska, Finite
+///         Element Analysis 1991 (high degree, graded towards singular places)
 BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree = 14);
 
 /// Flexural rigidity E t^3 / (12 (1 - nu^2)).
