@@ -55,6 +55,20 @@ void bend_unsymmetric(benchmark::State& state) {
 }
 BENCHMARK(bend_unsymmetric)->ArgName("degree")->DenseRange(8, 16, 2)->Unit(benchmark::kMicrosecond);
 
+/// A hand on the rim, a tool box, two small contacts: finite elements around them.
+void bend_under_patches(benchmark::State& state) {
+  const structure::Panel panel = wall(3.0, free_top);
+  structure::PanelLoad load{water, {}, {}};
+  const auto rim = [&panel](const Length& x, const Length& width, const Length& height) {
+    return structure::PatchLoad{x, panel.height - 0.5 * height, width, height, 200_N};
+  };
+  if (state.range(0) == 0) load.patches = {rim(0.5 * panel.width, 80_mm, 80_mm)};
+  if (state.range(0) == 1) load.patches = {rim(0.5 * panel.width, 300_mm, 12_mm)};
+  if (state.range(0) == 2) load.patches = {rim(0.3 * panel.width, 20_mm, 20_mm), rim(0.7 * panel.width, 20_mm, 20_mm)};
+  for (auto _ : state) benchmark::DoNotOptimize(structure::bend_under(panel, load));
+}
+BENCHMARK(bend_under_patches)->ArgName("hand_box_two")->DenseRange(0, 2)->Unit(benchmark::kMillisecond);
+
 void state_at_a_place(benchmark::State& state) {
   const structure::BentPanel bent = structure::bend(wall(6.0, free_top), water);
   for (auto _ : state) benchmark::DoNotOptimize(bent.at(1_m, 200_mm));

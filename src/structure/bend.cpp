@@ -173,14 +173,6 @@ PanelPieces bend_as_one(const Panel& panel, int degree, const std::array<Springs
           degree};
 }
 
-void keep_shape(BentPanel& bent, const PanelPieces& pieces) {
-  bent.lines_x = pieces.lines_x;
-  bent.lines_y = pieces.lines_y;
-  bent.degree = pieces.degree;
-  for (const PanelPiece& piece : pieces.all)
-    bent.shape.insert(bent.shape.end(), piece.shape.data(), piece.shape.data() + piece.shape.size());
-}
-
 /// Virtual work of the supports on the products of one end function across an edge with all functions along it: load
 /// minus elastic work of plate and beams. `shape` and `load` have the direction along the edge first.
 SmallVector support_work(const PlateBasis& basis, const Small& shape, const Small& load, double across_over_along,

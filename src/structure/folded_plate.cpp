@@ -628,7 +628,12 @@ FoldedState FoldedStructure::at(std::size_t plate, double x, double y) const {
     w_yy += a[2] * y2[jj];
     w_xy += b[2] * y1[jj];
   }
-  FoldedState s = state_of(p, {gx * ux, gy * vy, gy * uy + gx * vx}, {gx * gx * w_xx, gy * gy * w_yy, gx * gy * w_xy});
+  std::array<double, 3> curvature = {gx * gx * w_xx, gy * gy * w_yy, gx * gy * w_xy};
+  if (p.sharp_curvature) {
+    const std::array<double, 3> sharp = p.sharp_curvature(x, y);
+    for (std::size_t i = 0; i < 3; ++i) curvature[i] += sharp[i];
+  }
+  FoldedState s = state_of(p, {gx * ux, gy * vy, gy * uy + gx * vx}, curvature);
   s.displacement[static_cast<std::size_t>(p.along_x)] = u0;
   s.displacement[static_cast<std::size_t>(p.along_y)] = v0;
   s.displacement[static_cast<std::size_t>(p.normal)] = w0;
@@ -740,7 +745,21 @@ Peak FoldedStructure::largest_tension(std::size_t plate, double x0, double x1, d
     tension.data()[k] = state_of(p, {u_x.data()[k], v_y.data()[k], u_y.data()[k] + v_x.data()[k]},
                                  {w_xx.data()[k], w_yy.data()[k], w_xy.data()[k]})
                             .tension;
-  return largest([&](double at_x, double at_y) { return at(plate, at_x, at_y).tension; }, tension, x.point, y.point);
+  const auto tension_at = [&](double at_x, double at_y) { return at(plate, at_x, at_y).tension; };
+  Peak peak = largest(tension_at, tension, x.point, y.point);
+  if (!p.sharp_curvature) return peak;
+  // The grid has seen the polynomials only; they peak near a patch, too, and there the climb begins.
+  peak.value = tension_at(peak.x, peak.y);
+  for (const FoldedPlate::Patch& patch : p.patches) {
+    const double step_x = 0.25 * (patch.x1 - patch.x0), step_y = 0.25 * (patch.y1 - patch.y0);
+    for (int i = 0; i <= 4; ++i) {
+      const double at_x = std::clamp(patch.x0 + i * step_x, x0, x1), at_y = std::clamp(patch.y1, y0, y1);
+      const Peak under =
+          climb(tension_at, Peak{tension_at(at_x, at_y), at_x, at_y}, step_x, step_y, 6, Rectangle{x0, x1, y0, y1});
+      if (under.value > peak.value) peak = under;
+    }
+  }
+  return peak;
 }
 
 Peak FoldedStructure::largest_deflection(std::size_t plate) const {

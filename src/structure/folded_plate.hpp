@@ -37,6 +37,8 @@ struct FoldedPlate {
     std::array<double, 3> force{0, 0, 0};  ///< global
   };
   std::vector<Patch> patches{};
+  /// Curvatures (xx, yy, xy) that its polynomials leave out, by local x and y; null for none.
+  std::function<std::array<double, 3>(double, double)> sharp_curvature{};
 };
 
 /// One side of a joint: an edge of a plate, and how far the bead stands off the plate's middle surface along its

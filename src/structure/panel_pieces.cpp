@@ -16,9 +16,15 @@
 namespace theca::structure::detail {
 namespace {
 
-constexpr int largest_degree = 10;
-/// The longer a piece against the side, the higher its degree: 7 beside a contact.
-int degree_of(double share_of_side) { return share_of_side > 0.3 ? largest_degree : share_of_side > 0.08 ? 8 : 7; }
+/// The longer a piece against the side, the higher its degree.
+std::vector<int> degrees(const std::vector<double>& lines) {
+  std::vector<int> all;
+  for (std::size_t k = 0; k + 1 < lines.size(); ++k) {
+    const double share = (lines[k + 1] - lines[k]) / lines.back();
+    all.push_back(share > 0.3 ? 10 : share > 0.08 ? 8 : 7);
+  }
+  return all;
+}
 
 /// A patch along one side of the panel, and the distance from its ends over which the bending changes.
 struct Stretch {
@@ -36,6 +42,16 @@ std::array<Stretch, 2> pressed(const Panel& panel, const PatchLoad& patch) {
   Stretch y = stretch(si(patch.y), si(patch.height), si(panel.height));
   x.grain = y.grain = std::max(std::min(x.high - x.low, y.high - y.low), least);
   return {x, y};
+}
+
+/// Along x and along y.
+std::array<std::vector<Stretch>, 2> all_pressed(const Panel& panel, const std::vector<PatchLoad>& patches) {
+  std::array<std::vector<Stretch>, 2> all;
+  for (const PatchLoad& patch : patches) {
+    const std::array<Stretch, 2> sides = pressed(panel, patch);
+    for (std::size_t k = 0; k < 2; ++k) all[k].push_back(sides[k]);
+  }
+  return all;
 }
 
 /// Lines at the ends of all stretches and, from each, one, four, sixteen ... grains away. Ends closer together, or
@@ -75,16 +91,16 @@ std::vector<double> lines(double side, const std::vector<Stretch>& stretches, do
 struct Numbering {
   std::vector<double> line;
   std::vector<int> degree;
-  std::vector<std::array<Index, largest_degree + 1>> number;  ///< by piece and function; -1 where held
+  std::vector<std::array<Index, most>> number;  ///< by piece and function; -1 where held
   Index size = 0;
 
-  Numbering(std::vector<double> lines, const Springs& low, const Springs& high) : line(std::move(lines)) {
+  Numbering(std::vector<double> lines, std::vector<int> degrees, const Springs& low, const Springs& high)
+      : line(std::move(lines)), degree(std::move(degrees)) {
     const std::size_t pieces = line.size() - 1;
     const auto held = [](double stiffness) { return std::isinf(stiffness); };
     number.resize(pieces);
     Index value = held(low.translation) ? -1 : size++, slope = held(low.rotation) ? -1 : size++;
     for (std::size_t k = 0; k < pieces; ++k) {
-      degree.push_back(degree_of(length(k) / line.back()));
       number[k][value_low] = value;
       number[k][slope_low] = slope;
       for (int i = first_bubble; i <= degree[k]; ++i) number[k][static_cast<std::size_t>(i)] = size++;
@@ -120,49 +136,34 @@ Panel piece_of(const Panel& whole, const Numbering& x, const Numbering& y, std::
   return p;
 }
 
-SmallVector pressure_on(double low, double high, double water_depth) {
-  if (std::isinf(water_depth)) return load_integrals(largest_degree, 1.0, 1.0, 1.0);
+SmallVector pressure_on(int degree, double low, double high, double water_depth) {
+  if (std::isinf(water_depth)) return load_integrals(degree, 1.0, 1.0, 1.0);
   const double top = std::min(high, water_depth);
-  if (top <= low) return SmallVector::Zero(largest_degree + 1);
-  return load_integrals(largest_degree, (top - low) / (high - low), 1.0 - low / water_depth, 1.0 - top / water_depth);
+  if (top <= low) return SmallVector::Zero(degree + 1);
+  return load_integrals(degree, (top - low) / (high - low), 1.0 - low / water_depth, 1.0 - top / water_depth);
 }
 
 /// Share of a unit force on a stretch that falls between two lines, times the functions' means there.
-SmallVector push_on(const Stretch& s, double low, double high) {
+SmallVector push_on(int degree, const Stretch& s, double low, double high) {
   const auto local = [&](double place) { return std::clamp(2.0 * (place - low) / (high - low) - 1.0, -1.0, 1.0); };
   if (s.high > s.low) {
     const double covered = std::min(s.high, high) - std::max(s.low, low);
-    if (covered <= 0.0) return SmallVector::Zero(largest_degree + 1);
-    return covered / (s.high - s.low) * mean_values(largest_degree, local(s.low), local(s.high));
+    if (covered <= 0.0) return SmallVector::Zero(degree + 1);
+    return covered / (s.high - s.low) * mean_values(degree, local(s.low), local(s.high));
   }
-  if (s.low > high || (s.low <= low && low > 0.0)) return SmallVector::Zero(largest_degree + 1);
-  return mean_values(largest_degree, local(s.low), local(s.low));
+  if (s.low > high || (s.low <= low && low > 0.0)) return SmallVector::Zero(degree + 1);
+  return mean_values(degree, local(s.low), local(s.low));
 }
 
-}  // namespace
-
-bool needs_pieces(const Panel& panel, const std::vector<PatchLoad>& patches) {
-  return std::any_of(patches.begin(), patches.end(), [&panel](const PatchLoad& patch) {
-    return patch.width < panel.width || patch.height < panel.height;
-  });
-}
-
-PanelPieces bend_in_pieces(const Panel& panel, const PressureLoad& pressure, const std::vector<PatchLoad>& patches,
-                           double reference) {
+PanelPieces bend_pieces(const Panel& panel, const PressureLoad& pressure, const std::vector<PatchLoad>& patches,
+                        double reference, const Numbering& x, const Numbering& y) {
   const double a = si(panel.width), b = si(panel.height), rigidity = si(flexural_rigidity(panel));
-  std::vector<Stretch> in_x, in_y;
-  for (const PatchLoad& patch : patches) {
-    const auto [x, y] = pressed(panel, patch);
-    in_x.push_back(x);
-    in_y.push_back(y);
-  }
-  const double least = 0.1 * narrowest_contact(panel);
-  const Numbering x(lines(a, in_x, least), springs(panel, Side::left, rigidity), springs(panel, Side::right, rigidity));
-  const Numbering y(lines(b, in_y, least), springs(panel, Side::bottom, rigidity), springs(panel, Side::top, rigidity));
+  const auto [in_x, in_y] = all_pressed(panel, patches);
   const std::size_t nx = x.degree.size(), ny = y.degree.size();
 
   PanelPieces pieces;
-  pieces.degree = largest_degree;
+  pieces.degree = std::max(*std::max_element(x.degree.begin(), x.degree.end()),
+                           *std::max_element(y.degree.begin(), y.degree.end()));
   for (const double line : x.line) pieces.lines_x.push_back(from_si<Length>(line));
   for (const double line : y.line) pieces.lines_y.push_back(from_si<Length>(line));
 
@@ -181,11 +182,12 @@ PanelPieces bend_in_pieces(const Panel& panel, const PressureLoad& pressure, con
     for (std::size_t i = 0; i < nx; ++i) {
       PanelPiece piece{piece_of(panel, x, y, i, j), {}, {}};
       const double area = x.length(i) * y.length(j);
-      piece.load = si(pressure.at_bottom) / reference * load_integrals(largest_degree, 1.0, 1.0, 1.0) *
-                   pressure_on(y.line[j], y.line[j + 1], si(pressure.water_depth)).transpose();
+      piece.load = si(pressure.at_bottom) / reference * load_integrals(pieces.degree, 1.0, 1.0, 1.0) *
+                   pressure_on(pieces.degree, y.line[j], y.line[j + 1], si(pressure.water_depth)).transpose();
       for (std::size_t k = 0; k < patches.size(); ++k)
-        piece.load += 4.0 * si(patches[k].force) / (reference * area) * push_on(in_x[k], x.line[i], x.line[i + 1]) *
-                      push_on(in_y[k], y.line[j], y.line[j + 1]).transpose();
+        piece.load += 4.0 * si(patches[k].force) / (reference * area) *
+                      push_on(pieces.degree, in_x[k], x.line[i], x.line[i + 1]) *
+                      push_on(pieces.degree, in_y[k], y.line[j], y.line[j + 1]).transpose();
 
       std::array<Springs, 4> spring;
       for (const Side side : all_sides) spring[number(side)] = springs(piece.panel, side, rigidity);
@@ -220,12 +222,52 @@ PanelPieces bend_in_pieces(const Panel& panel, const PressureLoad& pressure, con
     for (std::size_t i = 0; i < nx; ++i) {
       PanelPiece& piece = pieces.all[j * nx + i];
       const double share = x.length(i) * y.length(j) / (a * b);
-      piece.shape = Small::Zero(largest_degree + 1, largest_degree + 1);
+      piece.shape = Small::Zero(pieces.degree + 1, pieces.degree + 1);
       each_function(i, j, [&](Index p, Index q, Index at, double scale) {
         if (at >= 0) piece.shape(p, q) = scale * c[at] / (share * share);
       });
     }
   return pieces;
+}
+
+}  // namespace
+
+bool needs_pieces(const Panel& panel, const std::vector<PatchLoad>& patches) {
+  return std::any_of(patches.begin(), patches.end(), [&panel](const PatchLoad& patch) {
+    return patch.width < panel.width || patch.height < panel.height;
+  });
+}
+
+PanelPieces bend_in_pieces(const Panel& panel, const PressureLoad& pressure, const std::vector<PatchLoad>& patches,
+                           double reference) {
+  const auto [in_x, in_y] = all_pressed(panel, patches);
+  const double least = 0.1 * narrowest_contact(panel), rigidity = si(flexural_rigidity(panel));
+  const std::vector<double> along_x = lines(si(panel.width), in_x, least);
+  const std::vector<double> along_y = lines(si(panel.height), in_y, least);
+  return bend_pieces(
+      panel, pressure, patches, reference,
+      {along_x, degrees(along_x), springs(panel, Side::left, rigidity), springs(panel, Side::right, rigidity)},
+      {along_y, degrees(along_y), springs(panel, Side::bottom, rigidity), springs(panel, Side::top, rigidity)});
+}
+
+PanelPieces bend_in_one_piece(const Panel& panel, const std::vector<PatchLoad>& patches, double reference, int degree_x,
+                              int degree_y) {
+  const double rigidity = si(flexural_rigidity(panel));
+  return bend_pieces(
+      panel, uniform(Pressure()), patches, reference,
+      {{0.0, si(panel.width)}, {degree_x}, springs(panel, Side::left, rigidity), springs(panel, Side::right, rigidity)},
+      {{0.0, si(panel.height)},
+       {degree_y},
+       springs(panel, Side::bottom, rigidity),
+       springs(panel, Side::top, rigidity)});
+}
+
+void keep_shape(BentPanel& bent, const PanelPieces& pieces) {
+  bent.lines_x = pieces.lines_x;
+  bent.lines_y = pieces.lines_y;
+  bent.degree = pieces.degree;
+  for (const PanelPiece& piece : pieces.all)
+    bent.shape.insert(bent.shape.end(), piece.shape.data(), piece.shape.data() + piece.shape.size());
 }
 
 }  // namespace theca::structure::detail

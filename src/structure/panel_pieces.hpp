@@ -39,4 +39,11 @@ bool needs_pieces(const Panel& panel, const std::vector<PatchLoad>& patches);
 PanelPieces bend_in_pieces(const Panel& panel, const PressureLoad& pressure, const std::vector<PatchLoad>& patches,
                            double reference);
 
+/// The same under patches with one polynomial over the whole panel: what such polynomials see of them.
+PanelPieces bend_in_one_piece(const Panel& panel, const std::vector<PatchLoad>& patches, double reference, int degree_x,
+                              int degree_y);
+
+/// Makes the pieces' shape that of a bent panel.
+void keep_shape(BentPanel& bent, const PanelPieces& pieces);
+
 }  // namespace theca::structure::detail

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "plate_basis.hpp"
+#include "rim_contact.hpp"
 
 namespace theca::structure::detail {
 namespace {
@@ -53,7 +54,8 @@ class Builder {
         weight_(si(load.water) * si(load.gravity)),
         glass_(joints == JointModel::as_bonded
                    ? of_bead(*tank.joint)
-                   : rigid(tank.material, tank.wall_thickness, joints == JointModel::hinged)) {
+                   : rigid(tank.material, tank.wall_thickness, joints == JointModel::hinged)),
+        foot_and_ends_(joints == JointModel::monolithic ? clamped() : hinged()) {
     bool symmetric = load.rim_loads.empty();
     mirror_x_ = symmetric && load.rise_along == 0.0;
     for (const TankCrossBrace& brace : tank.cross_braces)
@@ -276,6 +278,9 @@ class Builder {
       const auto n = static_cast<std::size_t>(r.on);
       set_down(r, walls[n], n < 2, n % 2 == 0 ? -1.0 : 1.0, strips[n]);
     }
+    // A rim strip takes a push in its plane and spreads it.
+    for (std::size_t n = 0; n < 4; ++n)
+      if (strips[n].empty()) walls[n].sharp_curvature = sharp_curvature(walls[n], foot_and_ends_);
     left_ = add(TankPart::left_wall, walls[2]);
     if (!mirror_x_)
       right_ = add(TankPart::right_wall, walls[3]);
@@ -465,6 +470,7 @@ class Builder {
   const TankLoad& load_;
   double a_, b_, h_, t_, weight_;
   Springs glass_;
+  Edge foot_and_ends_;  ///< of a wall, next to a contact on its rim
   bool mirror_x_ = false, mirror_y_ = false;
   int along_degree_ = 0, across_degree_ = 0;
   int front_ = -1, back_ = -1, left_ = -1, right_ = -1, base_ = -1;

@@ -180,8 +180,8 @@ TEST_CASE("loads are superposed: the answer to all is the sum of the answers to 
       add(one);
     }
     const PanelState s = bend_under(p, all, 12).at(x, y);
-    CHECK(within(si(s.deflection), deflection, 1e-8 * size));
-    CHECK(within(si(s.moment_y), moment, 1e-8 * moment_size));
+    CHECK(within(si(s.deflection), deflection, 1e-7 * size));  // slender pieces cost digits
+    CHECK(within(si(s.moment_y), moment, 1e-7 * moment_size));
   }
 }
 
