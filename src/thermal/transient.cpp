@@ -113,6 +113,7 @@ class RightSide {
       const double around = node.in_room ? y[*node.in_room] : around_[node.course];
       double loss = si(node.UA) * (y[i] - around);
       if (node.loss) loss += si(node.loss(from_si<Temperature>(y[i]), from_si<Temperature>(around)));
+      if (!std::isfinite(loss)) require::finite("loss of " + node.name, loss);
       dydt[i] -= loss;
       if (node.in_room) dydt[*node.in_room] += node.share_to_room * loss;
       dydt[n + i] = loss / si(node.capacity);

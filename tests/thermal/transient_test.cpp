@@ -313,6 +313,10 @@ TEST_CASE("a tank loop refuses impossible input by name") {
   CHECK(contains(with([](TankLoop& l) { l.incidents[0].to = l.incidents[0].from; }), "to of an incident"));
   CHECK(contains(with([](TankLoop& l) { l.courses[0].swings[0].period = 0_s; }), "period"));
   CHECK(contains(with([](TankLoop& l) { l.courses[0].points = {{0_s, kelvin(290.0)}}; }), "past the last point"));
+  CHECK(contains(with([](TankLoop& l) {
+                   l.nodes[3].loss = [](const Temperature&, const Temperature&) { return watts(std::nan("")); };
+                 }),
+                 "loss of tank"));
   CHECK(contains(message_of<InvalidInput>([] { run_loop(farm(), {}); }), "times"));
   CHECK(contains(message_of<InvalidInput>([] { run_loop(farm(), {2_h, 1_h}); }), "time"));
   CHECK(contains(message_of<InvalidInput>([] { run_loop(farm(), {1_h}, {{9, kelvin(290.0)}}); }), "node of a limit"));
