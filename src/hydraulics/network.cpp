@@ -147,49 +147,37 @@ detail::ModelTee model_tee(const Network& network, const NetworkTee& tee) {
   return result;
 }
 
-ModelLink model_link(const NetworkPipe& p) {
-  ModelLink link;
-  link.from = p.from;
-  link.to = p.to;
-  link.passage = p.passage;
-  link.bore = si(p.pipe.bore);
-  link.length = si(p.pipe.length);
-  link.roughness = si(p.pipe.roughness);
-  link.K = p.pipe.minor_loss_K;
-  return link;
+// In place and only what is another than before: a solver that comes back with the same layout asks for no memory.
+template <class Link>
+void fill(ModelLink& link, const Link& from, LinkKind kind, const detail::PipeShape& shape) {
+  link.from = from.from;
+  link.to = from.to;
+  link.kind = kind;
+  link.passage = from.passage;
+  if (shape == link.shape) return;
+  link.changed = true;
+  link.shape = shape;
+  link.law = kernel::pipe_law(shape.bore, shape.length, shape.roughness, shape.K, shape.viscosity);
 }
 
-ModelLink model_link(const NetworkPump& p) {
-  ModelLink link;
+void fill(ModelLink& link, const NetworkPump& p) {
   link.from = p.from;
   link.to = p.to;
   link.kind = LinkKind::pump;
+  link.changed = true;  // nobody knows whether a curve was changed where it stands
   link.curve = &p.curve;
   link.speed = p.relative_speed;
-  return link;
 }
 
-ModelLink model_link(const NetworkValve& v) {
-  ModelLink link;
-  link.from = v.from;
-  link.to = v.to;
-  link.kind = LinkKind::valve;
-  link.passage = v.passage;
-  link.bore = si(v.bore);
-  link.K = v.K;
-  const double area = kernel::bore_area(link.bore);
-  link.quadratic = v.K / (2.0 * units::detail::standard_gravity * area * area);
-  return link;
-}
-
-// In place: a solver that comes back with the same layout asks for no memory.
 void fill(Model& model, const Network& network, double viscosity) {
-  model.viscosity = viscosity;
   model.links.resize(network.pipes.size() + network.pumps.size() + network.valves.size());
   auto link = model.links.begin();
-  for (const NetworkPipe& p : network.pipes) *link++ = model_link(p);
-  for (const NetworkPump& p : network.pumps) *link++ = model_link(p);
-  for (const NetworkValve& v : network.valves) *link++ = model_link(v);
+  for (const NetworkPipe& p : network.pipes)
+    fill(*link++, p, LinkKind::pipe,
+         {si(p.pipe.bore), si(p.pipe.length), si(p.pipe.roughness), p.pipe.minor_loss_K, viscosity});
+  for (const NetworkPump& p : network.pumps) fill(*link++, p);
+  for (const NetworkValve& v : network.valves)
+    fill(*link++, v, LinkKind::valve, {si(v.bore), 0.0, 0.0, v.K, viscosity});
   const std::size_t nodes = network.nodes.size();
   model.kind.resize(nodes);
   model.fixed.resize(nodes);
@@ -205,9 +193,9 @@ void fill(Model& model, const Network& network, double viscosity) {
   for (const NetworkTee& tee : network.tees) model.tees.push_back(model_tee(network, tee));
 }
 
-Model model_of(const Network& network, double viscosity) {
+Model model_of(const Network& network) {
   Model model;
-  fill(model, network, viscosity);
+  fill(model, network, 1.0);  // the layout asks for no water
   return model;
 }
 
@@ -334,7 +322,7 @@ NetworkFlow result_of(const Network& network, const Model& model, const detail::
           "a balance of demands and feeds that needs no flow against the check valve in " + link_name(network, i));
     }
     if (link.kind == LinkKind::pump) continue;
-    const double reynolds = kernel::reynolds_number(std::abs(solver.flow[i]), link.bore, model.viscosity);
+    const double reynolds = std::abs(solver.flow[i]) * link.law.reynolds_per_flow_s_m3;
     if (reynolds > largest_reynolds_number)
       throw OutOfValidity("head loss of " + link_name(network, i),
                           "Reynolds number = " + number(reynolds) + ", valid up to 1e8");
@@ -345,12 +333,12 @@ NetworkFlow result_of(const Network& network, const Model& model, const detail::
   result.pipe_velocities.reserve(network.pipes.size());
   for (; i < network.pipes.size(); ++i) {
     result.pipe_flows.push_back(from_si<VolumeFlow>(solver.flow[i]));
-    const double area = kernel::bore_area(model.links[i].bore);
+    const double area = kernel::bore_area(model.links[i].shape.bore);
     result.pipe_velocities.push_back(from_si<Velocity>(solver.flow[i] / area));
   }
   for (std::size_t k = 0; k < network.pumps.size(); ++k, ++i) {
     result.pump_flows.push_back(from_si<VolumeFlow>(solver.flow[i]));
-    result.pump_heads.push_back(from_si<Length>(-detail::loss(model.links[i], solver.flow[i], 0.0).head));
+    result.pump_heads.push_back(from_si<Length>(-detail::loss(model.links[i], solver.flow[i]).head));
   }
   for (; i < model.links.size(); ++i) result.valve_flows.push_back(from_si<VolumeFlow>(solver.flow[i]));
   const std::size_t nodes = model.fixed.size();
@@ -404,11 +392,11 @@ bool same_demands(const Network& network, const Model& model) {
 
 void validate(const Network& network) {
   validate_members(network);
-  require_supplied(network, model_of(network, 0.0));
+  require_supplied(network, model_of(network));
 }
 
 struct NetworkSolver::State {
-  explicit State(const Network& network) : layout(model_of(network, 0.0)), solver(layout) {}
+  explicit State(const Network& network) : layout(model_of(network)), solver(layout) {}
   Model layout;
   detail::GradientSolver solver;
   detail::TeeSolver tees;
@@ -427,7 +415,7 @@ NetworkFlow NetworkSolver::solve(const Network& network, const KinematicViscosit
   validate_members(network);
   require::that(same_layout(network, state_->layout), "nodes and links of the network",
                 static_cast<double>(network.nodes.size()), "the layout that the solver was made for");
-  if (!same_demands(network, state_->layout)) require_supplied(network, model_of(network, 0.0));
+  if (!same_demands(network, state_->layout)) require_supplied(network, model_of(network));
   fill(state_->layout, network, si(viscosity));
   const auto outcome = state_->tees.solve(state_->layout, state_->solver);
   NetworkFlow result = result_of(network, state_->layout, state_->solver, outcome);

@@ -10,8 +10,6 @@
 namespace theca::hydraulics::detail {
 
 namespace {
-constexpr double tolerance = 1e-9;       // of the largest head difference
-constexpr double smallest_head = 1e-12;  // m: a network at rest has no scale of its own
 // Of the flow past the leg that turns round: where it carries less, the laws of its two directions are joined.
 constexpr double joined_branch = 0.01, joined_side = 0.1;
 constexpr int round_limit = 200;  // usually 3 to 5
@@ -106,6 +104,7 @@ double TeeSolver::round(Model& model, GradientSolver& solver, const std::vector<
       model.links[model.tees[t].link[leg]].tee_head += model.tees[t].into[leg] * held[t][leg];
   outcome_ = solver.solve(model);
   iterations_ += outcome_.iterations;
+  status_rounds_ += outcome_.rounds;
   ++rounds_;
   double largest = 0.0;
   found_.resize(held.size());
@@ -138,8 +137,7 @@ TeeSlopes slopes(const ModelTee& tee, const std::array<double, 3>& in) {
 // Energy balances of the links, then mass balances of the junctions, for changes of flows and heads; without tees.
 using Entries = std::vector<Eigen::Triplet<double, int>>;
 Entries straight_laws(const Model& model, const GradientSolver& solver, int& rows) {
-  const double standing = 1e10;  // s/m2, of a link that stays shut
-  const double least = 1e-7 * solver.head_scale() / std::max(solver.flow_scale(), 1e-13);
+  const double least = slope_floor * solver.head_scale() / std::max(solver.flow_scale(), smallest_flow);
   Entries entries;
   rows = static_cast<int>(model.links.size());
   std::vector<int> row(model.fixed.size(), -1);
@@ -150,8 +148,7 @@ Entries straight_laws(const Model& model, const GradientSolver& solver, int& row
     const int own = static_cast<int>(i);
     const bool stands =
         link.passage == Passage::shut || (link.passage == Passage::forward_only && solver.flow[i] == 0.0);
-    entries.emplace_back(own, own,
-                         stands ? standing : std::max(least, loss(link, solver.flow[i], model.viscosity).slope));
+    entries.emplace_back(own, own, stands ? backflow_resistance : std::max(least, loss(link, solver.flow[i]).slope));
     for (const auto& [node, sign] : {std::pair(link.from, -1.0), std::pair(link.to, 1.0)}) {
       if (row[node] < 0) continue;
       entries.emplace_back(own, row[node], sign);
@@ -198,7 +195,7 @@ std::vector<LegHeads> TeeSolver::newton_step(const Model& model, const GradientS
 
 void TeeSolver::iterate(Model& model, GradientSolver& solver) {
   double error = round(model, solver, held_);
-  while (error > tolerance * solver.head_scale() + smallest_head) {
+  while (error > head_tolerance * solver.head_scale() + smallest_head) {
     const std::vector<LegHeads> step = newton_step(model, solver);
     std::vector<LegHeads> trial = held_;
     double trial_error = 0.0;
@@ -215,11 +212,11 @@ void TeeSolver::iterate(Model& model, GradientSolver& solver) {
     held_ = trial;
     error = trial_error;
   }
-  outcome_.energy_residual += error;
+  outcome_.energy_residual += 2.0 * error;  // a pipe may have a tee at either end
 }
 
 GradientSolver::Outcome TeeSolver::solve(Model& model, GradientSolver& solver) {
-  rounds_ = iterations_ = 0;
+  rounds_ = iterations_ = status_rounds_ = 0;
   if (model.tees.empty()) return solver.solve(model);
   const bool warm = held_.size() == model.tees.size();
   try {
@@ -231,6 +228,7 @@ GradientSolver::Outcome TeeSolver::solve(Model& model, GradientSolver& solver) {
     return solve(model, solver);
   }
   outcome_.iterations = iterations_;
+  outcome_.rounds = status_rounds_;
   return outcome_;
 }
 

@@ -19,7 +19,7 @@ T bore_area(const T& bore_m) {
 /// Reynolds number of a full round pipe, from its flow.
 template <class T>
 T reynolds_number(const T& flow_m3_s, const T& bore_m, const T& viscosity_m2_s) {
-  return flow_m3_s / (T(0.25 * 3.14159265358979323846) * bore_m * viscosity_m2_s);
+  return flow_m3_s * bore_m / (bore_area<T>(bore_m) * viscosity_m2_s);
 }
 
 /// Darcy friction factor and its derivative to the Reynolds number.
@@ -62,17 +62,15 @@ FrictionFactor<T> colebrook(const T& reynolds, const T& relative_roughness, T* n
   }
   if (!within(first, 0.002)) x = x + step(x);
   if (nearby) *nearby = x;
-  const T f = T(1) / (x * x);
-  return {f, T(-2) * f * ac * per_reynolds / (b + a * x + ac)};
+  const T slope_z = b + a * x + ac;      // z g'
+  const T w = T(1) / (x * x * slope_z);  // f over it
+  return {w * slope_z, T(-2) * w * ac * per_reynolds};
 }
 
-/// Darcy friction factor of a full pipe for any Re > 0: laminar below 2000, Colebrook-White above 4000, between them
-/// the cubic that meets both in value and slope.
-/// @param nearby  as for colebrook()
+/// Between Re 2000 and 4000 the cubic that meets 64/Re and Colebrook-White in value and slope.
+/// @param nearby  as for colebrook(), of the turbulent end
 template <class T>
-FrictionFactor<T> friction_factor(const T& reynolds, const T& relative_roughness, T* nearby = nullptr) {
-  if (reynolds < T(2000)) return {T(64) / reynolds, T(-64) / (reynolds * reynolds)};
-  if (!(reynolds < T(4000))) return colebrook<T>(reynolds, relative_roughness, nearby);
+FrictionFactor<T> transition_friction_factor(const T& reynolds, const T& relative_roughness, T* nearby = nullptr) {
   const T width(2000);
   const FrictionFactor<T> end = colebrook<T>(T(4000), relative_roughness, nearby);
   const T f0(64.0 / 2000), m0(-64.0 / 2000), m1 = end.slope * width;  // slopes per width of the interval
@@ -83,6 +81,15 @@ FrictionFactor<T> friction_factor(const T& reynolds, const T& relative_roughness
   return {f0 + s * (m0 + s * (c2 + s * c3)), (m0 + s * (T(2) * c2 + s * T(3) * c3)) / width};
 }
 
+/// Darcy friction factor of a full pipe for any Re > 0: laminar below 2000, Colebrook-White from 4000.
+/// @param nearby  as for colebrook()
+template <class T>
+FrictionFactor<T> friction_factor(const T& reynolds, const T& relative_roughness, T* nearby = nullptr) {
+  if (!(reynolds < T(4000))) return colebrook<T>(reynolds, relative_roughness, nearby);
+  if (reynolds < T(2000)) return {T(64) / reynolds, T(-64) / (reynolds * reynolds)};
+  return transition_friction_factor<T>(reynolds, relative_roughness, nearby);
+}
+
 /// Head loss by wall friction and local losses, and its derivative to the flow; odd in the flow.
 template <class T>
 struct HeadLoss {
@@ -90,26 +97,45 @@ struct HeadLoss {
   T slope_s_m2;
 };
 
-/// @param K  sum of local loss coefficients on the velocity head of this bore
-/// @param nearby  as for colebrook()
+/// Head loss of one pipe of one water at any flow: what does not depend on the flow, worked out once by pipe_law().
 template <class T>
-HeadLoss<T> head_loss(const T& flow_m3_s, const T& bore_m, const T& length_m, const T& roughness_m, const T& K,
-                      const T& viscosity_m2_s, T* nearby = nullptr) {
+struct PipeLaw {
+  T reynolds_per_flow_s_m3{};
+  T relative_roughness{};
+  T laminar_s_m2{};  ///< loss at the wall over the flow, laminar
+  T wall_s2_m5{};    ///< loss at the wall over f and the flow squared
+  T local_s2_m5{};   ///< local losses over the flow squared
+
+  /// @param nearby  as for colebrook()
+  HeadLoss<T> operator()(const T& flow_m3_s, T* nearby = nullptr) const {
+    const T size = flow_m3_s < T(0) ? T(-1) * flow_m3_s : flow_m3_s;
+    const T reynolds = size * reynolds_per_flow_s_m3;
+    if (reynolds < T(2000)) {  // f v^2 written out, since f alone has no limit at rest
+      const T local = local_s2_m5 * size;
+      return {(laminar_s_m2 + local) * flow_m3_s, laminar_s_m2 + T(2) * local};
+    }
+    const FrictionFactor<T> f = friction_factor<T>(reynolds, relative_roughness, nearby);
+    const T per_flow = (f.value * wall_s2_m5 + local_s2_m5) * size;
+    return {per_flow * flow_m3_s, T(2) * per_flow + f.slope * reynolds * wall_s2_m5 * size};
+  }
+};
+
+/// @param K  sum of local loss coefficients on the velocity head of this bore
+template <class T>
+PipeLaw<T> pipe_law(const T& bore_m, const T& length_m, const T& roughness_m, const T& K, const T& viscosity_m2_s) {
   const double g = units::detail::standard_gravity;
   const T per_bore = T(1) / bore_m, per_area = T(1) / bore_area<T>(bore_m);
-  const T v = flow_m3_s * per_area;
-  const T speed = v < T(0) ? T(-1) * v : v;
-  const T reynolds = speed * bore_m / viscosity_m2_s;
-  if (reynolds < T(2000)) {  // f v^2 written out, since f alone has no limit at rest
-    const T per_velocity = T(32 / g) * viscosity_m2_s * length_m * per_bore * per_bore;
-    const T local = K * speed * T(0.5 / g);
-    return {(per_velocity + local) * v, (per_velocity + T(2) * local) * per_area};
-  }
-  const FrictionFactor<T> f = friction_factor<T>(reynolds, roughness_m * per_bore, nearby);
-  const T slenderness = length_m * per_bore;
-  const T total_K = f.value * slenderness + K;
-  const T per_velocity = speed * T(0.5 / g);
-  return {total_K * per_velocity * v, (T(2) * total_K + f.slope * reynolds * slenderness) * per_velocity * per_area};
+  const T velocity_head = T(0.5 / g) * per_area * per_area;  // over the flow squared
+  return {bore_m * per_area / viscosity_m2_s, roughness_m * per_bore,
+          T(32 / g) * viscosity_m2_s * length_m * per_bore * per_bore * per_area, length_m * per_bore * velocity_head,
+          K * velocity_head};
+}
+
+/// pipe_law() at a single flow.
+template <class T>
+HeadLoss<T> head_loss(const T& flow_m3_s, const T& bore_m, const T& length_m, const T& roughness_m, const T& K,
+                      const T& viscosity_m2_s) {
+  return pipe_law<T>(bore_m, length_m, roughness_m, K, viscosity_m2_s)(flow_m3_s);
 }
 
 }  // namespace kernel
