@@ -5,43 +5,37 @@
 #include "wall_images.hpp"
 
 namespace theca::light {
-namespace {
 
-/// Along a path that meets no pane. A mirrored coordinate turns round at every wall: `turn_x` and `turn_y` are -1 after
-/// an odd number of them.
-void add_along_ray(const Scene& scene, std::size_t point, const kernel::RefractedRay<double>& ray, double dx, double dy,
-                   double turn_x, double turn_y, double returned, std::vector<Arrival>& arrivals) {
+void add_along_ray(const Scene& scene, std::size_t point, const FlatRay& ray, double dx, double dy, double turn_x,
+                   double turn_y, double returned, std::vector<Arrival>& arrivals) {
   const EmitterPoint& from = scene.points[point];
-  const double distance = std::hypot(dx, dy), tangent = ray.tan_air / ray.q;  // of the angle under water
-  const double down = 1.0 / std::sqrt(1.0 + tangent * tangent);
-  const double sideways = distance > 0.0 ? tangent * down / distance : 0.0;
-  const double in_air = distance > 0.0 ? ray.tan_air / distance : 0.0;
-  const double to_x = turn_x * sideways * dx, to_y = turn_y * sideways * dy;
+  const double px = ray.sine_per_m * dx, py = ray.sine_per_m * dy, n = scene.optics.index;
+  const double to_x = turn_x * px / n, to_y = turn_y * py / n, down = std::sqrt(1.0 - to_x * to_x - to_y * to_y);
   const double seen = received(scene, to_x, to_y, down);
   if (!(seen > 0.0)) return;
-  const double ppfd = from.share * returned * seen *
-                      ray_irradiance(intensity_toward(scene, from, in_air * dx, in_air * dy, 1.0), ray, from.height_m,
-                                     scene.depth_m, scene.optics);
-  if (ppfd > 0.0)
-    arrivals.push_back({ppfd, to_x, to_y, down, point, in_air * from.height_m * dx, in_air * from.height_m * dy});
+  const double sent = sent_toward(scene, from, px, py, ray.cos_air, ray.angle);
+  const double ppfd = from.share * returned * seen * sent * ray.gain;
+  const double into_tank = from.height_m / ray.cos_air;
+  if (ppfd > 0.0) arrivals.push_back({ppfd, to_x, to_y, down, point, into_tank * px, into_tank * py});
 }
+
+namespace {
 
 void add_unbounded(const Scene& scene, std::size_t point, double x_m, double y_m, std::vector<Arrival>& arrivals) {
   const EmitterPoint& from = scene.points[point];
   const double dx = x_m - from.x_m, dy = y_m - from.y_m;
-  const auto ray = kernel::refracted_ray(std::hypot(dx, dy), from.height_m, scene.depth_m, scene.optics.index);
-  add_along_ray(scene, point, ray, dx, dy, 1.0, 1.0, 1.0, arrivals);
+  add_along_ray(scene, point, ray_from(scene, from, std::sqrt(dx * dx + dy * dy)), dx, dy, 1.0, 1.0, 1.0, arrivals);
 }
 
 void add_between_mirrors(const Scene& scene, std::size_t point, double x_m, double y_m,
                          std::vector<Arrival>& arrivals) {
   const EmitterPoint& from = scene.points[point];
   for_each_image(scene, from, x_m, y_m, [&](int a, int b, double dx, double dy) {
-    const double distance = std::hypot(dx, dy);
-    const auto ray = kernel::refracted_ray(distance, from.height_m, scene.depth_m, scene.optics.index);
-    const double entry = distance > 0.0 ? from.height_m * ray.tan_air / distance : 0.0;
-    if (!enters_tank(scene, from, entry * dx, entry * dy)) return;
-    add_along_ray(scene, point, ray, dx, dy, turned(a), turned(b), std::pow(scene.wall_reflectance, a + b), arrivals);
+    const FlatRay ray = ray_from(scene, from, std::sqrt(dx * dx + dy * dy));
+    const double entry = from.height_m * ray.sine_per_m / ray.cos_air;
+    if (enters_outside(scene, from, entry * dx, entry * dy) > 0.0) return;
+    add_along_ray(scene, point, ray, dx, dy, turned(a), turned(b), whole_power(scene.wall_reflectance, a + b),
+                  arrivals);
   });
 }
 

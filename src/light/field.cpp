@@ -3,9 +3,11 @@
 #include <vector>
 
 #include "arrivals.hpp"
+#include "map_cells.hpp"
 #include "theca/require.hpp"
 
 namespace theca::light {
+
 PhotonFluxDensity ppfd_at(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,
                           const Length& plane_depth, const Length& x, const Length& y, const Receiver& receiver) {
   const Scene scene = make_scene(luminaires, water, plane_depth, receiver);
@@ -16,27 +18,20 @@ PhotonFluxDensity ppfd_at(std::span<const PlacedLuminaire> luminaires, const Wat
   return from_si<PhotonFluxDensity>(sum_of(arrivals));
 }
 
+PpfdMap map(Scene& scene, const Waterbody& water, int nx, int ny) {
+  require_cells(nx, ny);
+  tabulate_paths(scene, static_cast<std::size_t>(nx) * static_cast<std::size_t>(ny));
+  std::vector<Arrival> arrivals;
+  return map_of(water, from_si<Length>(scene.depth_m), nx, ny, [&](double x_m, double y_m) {
+    gather_arrivals(scene, x_m, y_m, arrivals);
+    return sum_of(arrivals);
+  });
+}
+
 PpfdMap map(std::span<const PlacedLuminaire> luminaires, const Waterbody& water, const Length& plane_depth, int nx,
             int ny, const Receiver& receiver) {
-  const Scene scene = make_scene(luminaires, water, plane_depth, receiver);
-  require::within("nx", static_cast<double>(nx), 1.0, 2000.0);
-  require::within("ny", static_cast<double>(ny), 1.0, 2000.0);
-  PpfdMap result{.nx = nx,
-                 .ny = ny,
-                 .length = water.length,
-                 .width = water.width,
-                 .plane_depth = plane_depth,
-                 .values = {},
-                 .walls = water.walls,
-                 .wall_reflectance = water.wall_reflectance};
-  result.values.reserve(static_cast<std::size_t>(nx) * static_cast<std::size_t>(ny));
-  std::vector<Arrival> arrivals;
-  for (int j = 0; j < ny; ++j)
-    for (int i = 0; i < nx; ++i) {
-      gather_arrivals(scene, si(result.x(i)), si(result.y(j)), arrivals);
-      result.values.push_back(sum_of(arrivals));
-    }
-  return result;
+  Scene scene = make_scene(luminaires, water, plane_depth, receiver);
+  return map(scene, water, nx, ny);
 }
 
 PhotonDose daily_light_integral(const PhotonFluxDensity& ppfd, const Time& photoperiod) {

@@ -68,6 +68,12 @@ IntensitySampler::IntensitySampler(const AngularIntensity& intensity) {
     for (const auto& a : table->angles) angles_.push_back(si(a));
     for (const auto& v : table->values) values_.push_back(si(v));
     angles_.back() = std::max(angles_.back(), pi / 2.0);
+    const std::size_t buckets = 4 * angles_.size();
+    buckets_per_rad_ = static_cast<double>(buckets) / angles_.back();
+    for (std::size_t b = 0, i = 1; b < buckets; ++b) {
+      while (i + 1 < angles_.size() && angles_[i] * buckets_per_rad_ <= static_cast<double>(b)) ++i;
+      interval_at_.push_back(i);
+    }
   } else if (const auto* lobe = std::get_if<CosineLobe>(&intensity)) {
     on_axis_ = si(lobe->on_axis);
     exponent_ = lobe->exponent;
@@ -91,9 +97,14 @@ double IntensitySampler::at_angle(double theta_rad, double azimuth_rad) const {
     if (theta_rad > pi / 2.0) return 0.0;
     return on_axis_ * std::pow(std::cos(theta_rad), exponent_);
   }
+  return of_table(theta_rad);
+}
+
+double IntensitySampler::of_table(double theta_rad) const {
   if (theta_rad > angles_.back() + rounding_rad) return 0.0;
-  const auto above = std::upper_bound(angles_.begin() + 1, angles_.end() - 1, theta_rad);
-  const auto i = static_cast<std::size_t>(above - angles_.begin());
+  const auto bucket = std::min(static_cast<std::size_t>(theta_rad * buckets_per_rad_), interval_at_.size() - 1);
+  std::size_t i = interval_at_[bucket];
+  while (i + 1 < angles_.size() && angles_[i] <= theta_rad) ++i;
   const double share = (theta_rad - angles_[i - 1]) / (angles_[i] - angles_[i - 1]);
   return values_[i - 1] + share * (values_[i] - values_[i - 1]);
 }

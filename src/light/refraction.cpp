@@ -37,7 +37,7 @@ PhotonFluxDensity irradiance_from_point(const AngularIntensity& intensity, const
   const double h = si(source_height), z = si(depth);
   const auto ray = kernel::refracted_ray(si(horizontal_distance), h, z, refractive_index);
   return from_si<PhotonFluxDensity>(ray_irradiance(IntensitySampler(intensity).toward(ray.tan_air, 0.0, 1.0), ray, h, z,
-                                                   {refractive_index, si(attenuation)}));
+                                                   {refractive_index, {{1.0, si(attenuation)}}}));
 }
 
 }  // namespace theca::light

@@ -1,12 +1,22 @@
 #include "scene.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "limits.hpp"
 #include "theca/require.hpp"
 
 namespace theca::light {
 namespace {
+
+/// Of the steepest leaning ray that still enters through the tank's surface: it meets its farthest corner.
+double steepest_in_water(const Scene& scene, const EmitterPoint& point) {
+  const double to_corner = std::hypot(std::max(std::abs(point.x_m), std::abs(scene.length_m - point.x_m)),
+                                      std::max(std::abs(point.y_m), std::abs(scene.width_m - point.y_m)));
+  const double n = scene.optics.index, steepest = to_corner / point.height_m;
+  return steepest / std::sqrt(n * n + (n * n - 1.0) * steepest * steepest);
+}
 
 /// Turned by the heading, then tilted: the axis goes from straight down toward the tilt azimuth.
 LuminaireAxes axes_of(const PlacedLuminaire& placed) {
@@ -47,7 +57,11 @@ void add_points(Scene& scene, const PlacedLuminaire& placed) {
                               .height_m = si(placed.mounting_height) - off(2),
                               .share = share,
                               .intensity = scene.intensities.size() - 1,
-                              .axes = scene.axes.size() - 1});
+                              .axes = scene.axes.size() - 1,
+                              .symmetric = scene.intensities.back().symmetric() && axes.axis[2] == 1.0,
+                              .table = -1,
+                              .steepest_in_water = 0.0});
+      scene.points.back().steepest_in_water = steepest_in_water(scene, scene.points.back());
     }
 }
 
@@ -63,13 +77,17 @@ Scene make_scene(std::span<const PlacedLuminaire> luminaires, const Waterbody& w
   Scene scene{.intensities = {},
               .axes = {},
               .points = {},
-              .optics = {water.refractive_index, si(water.attenuation)},
+              .tables = {},
+              .tables_depth_m = 0.0,
+              .optics = {water.refractive_index, {{1.0, si(water.attenuation)}}},
               .length_m = si(water.length),
               .width_m = si(water.width),
               .depth_m = si(plane_depth),
               .walls = water.walls,
               .wall_reflectance = water.wall_reflectance,
-              .pane = {si(water.pane.thickness), water.pane.refractive_index, si(water.pane.attenuation)},
+              .pane = PaneWall({si(water.pane.thickness), water.pane.refractive_index, si(water.pane.attenuation)},
+                               water.refractive_index),
+              .looks_up = !receiver.spherical && si(receiver.tilt) == 0.0,
               .spherical = receiver.spherical,
               .facing_x = std::sin(si(receiver.tilt)) * std::cos(si(receiver.azimuth)),
               .facing_y = std::sin(si(receiver.tilt)) * std::sin(si(receiver.azimuth)),
@@ -79,6 +97,39 @@ Scene make_scene(std::span<const PlacedLuminaire> luminaires, const Waterbody& w
     add_points(scene, placed);
   }
   return scene;
+}
+
+void tabulate_paths(Scene& scene, std::size_t receivers) {
+  constexpr std::size_t most_nodes = 8192;
+  scene.tables.clear();
+  scene.tables_depth_m = scene.depth_m;
+  std::vector<std::pair<double, std::ptrdiff_t>> known;  // height, table
+  for (EmitterPoint& point : scene.points) {
+    const auto same =
+        std::find_if(known.begin(), known.end(), [&](const auto& of) { return of.first == point.height_m; });
+    if (same != known.end()) {
+      point.table = same->second;
+      continue;
+    }
+    std::size_t users = 0;
+    double farthest = 0.0;
+    for (const EmitterPoint& other : scene.points) {
+      if (other.height_m != point.height_m) continue;
+      ++users;
+      const double out = scene.walls == Walls::ignored ? 0.0 : scene.depth_m * other.steepest_in_water;
+      farthest =
+          std::max(farthest, std::hypot(std::max(std::abs(other.x_m), std::abs(scene.length_m - other.x_m)) + out,
+                                        std::max(std::abs(other.y_m), std::abs(scene.width_m - other.y_m)) + out));
+    }
+    // A node costs about as much as a path solved, and its cubics are checked with a quarter more.
+    const std::size_t worth = std::min(most_nodes, receivers * users / 3);
+    auto table = FlatRayTable::make(scene.optics, point.height_m, scene.depth_m, farthest, worth);
+    point.table = table ? static_cast<std::ptrdiff_t>(scene.tables.size()) : -1;
+    if (table) scene.tables.push_back(std::move(*table));
+    known.emplace_back(point.height_m, point.table);
+  }
+  constexpr std::size_t many_meetings = 10000;
+  if (scene.walls == Walls::pane && receivers * scene.points.size() > many_meetings) scene.pane.tabulate();
 }
 
 }  // namespace theca::light

@@ -24,17 +24,12 @@ inline double image(double x_m, double side_m, int cell) {
 /// a walls along x and b along y, at (dx, dy) from the point.
 template <class Visit>
 void for_each_image(const Scene& scene, const EmitterPoint& point, double x_m, double y_m, Visit&& visit) {
-  const double h = point.height_m, z = scene.depth_m, n = scene.optics.index;
-  // The steepest leaning ray that still enters through the tank's surface meets its farthest corner; no path reaches
-  // farther sideways under water than that ray.
-  const double to_corner = std::hypot(std::max(std::abs(point.x_m), std::abs(scene.length_m - point.x_m)),
-                                      std::max(std::abs(point.y_m), std::abs(scene.width_m - point.y_m)));
-  const double steepest = to_corner / h;
-  const double reach = z * steepest / std::sqrt(n * n + (n * n - 1.0) * steepest * steepest);
+  const double reach = scene.depth_m * point.steepest_in_water;  // sideways under water
   const bool black = scene.walls == Walls::mirror && scene.wall_reflectance == 0.0;
-  const double cells_x = black ? 0.0 : std::ceil(reach / scene.length_m);
-  const double cells_y = black ? 0.0 : std::ceil(reach / scene.width_m);
-  require::that((2.0 * cells_x + 1.0) * (2.0 * cells_y + 1.0) <= most_images, "plane depth", from_si<Length>(z),
+  const auto cells = [&](double side_m) { return black ? 0.0 : reach <= side_m ? 1.0 : std::ceil(reach / side_m); };
+  const double cells_x = cells(scene.length_m), cells_y = cells(scene.width_m);
+  require::that((2.0 * cells_x + 1.0) * (2.0 * cells_y + 1.0) <= most_images, "plane depth",
+                from_si<Length>(scene.depth_m),
                 "one so small against the tank's sides that at most 1000000 wall images are in reach");
   const int mx = static_cast<int>(cells_x), my = static_cast<int>(cells_y);
   for (int b = -my; b <= my; ++b) {
@@ -48,11 +43,16 @@ void for_each_image(const Scene& scene, const EmitterPoint& point, double x_m, d
   }
 }
 
-/// True where a ray that goes (dx_air, dy_air) sideways in air enters through the tank's own surface.
-inline bool enters_tank(const Scene& scene, const EmitterPoint& point, double dx_air, double dy_air) {
+/// How far outside the tank's own surface a ray enters that goes (dx_air, dy_air) sideways in air; 0 inside.
+inline double enters_outside(const Scene& scene, const EmitterPoint& point, double dx_air, double dy_air) {
   const double x = point.x_m + dx_air, y = point.y_m + dy_air;
-  return x >= 0.0 && x <= scene.length_m && y >= 0.0 && y <= scene.width_m;
+  return std::max(std::max(std::max(-x, x - scene.length_m), std::max(-y, y - scene.width_m)), 0.0);
 }
+
+/// Appends what comes from one point along a ray without panes to the place (dx, dy) from it. A mirrored coordinate
+/// turns round at every wall: `turn_x` and `turn_y` are -1 after an odd number of them.
+void add_along_ray(const Scene& scene, std::size_t point, const FlatRay& ray, double dx, double dy, double turn_x,
+                   double turn_y, double returned, std::vector<Arrival>& arrivals);
 
 /// Appends what reaches a receiver between panes from one point.
 void add_between_panes(const Scene& scene, std::size_t point, double x_m, double y_m, std::vector<Arrival>& arrivals);

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "limits.hpp"
+#include "scene.hpp"
 #include "theca/require.hpp"
 #include "theca/seawater/light_loss.hpp"
 #include "theca/seawater/refractive_index.hpp"
@@ -36,23 +38,25 @@ PpfdMap map(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,
   double shares = 0.0;
   for (const BandOptics& band : bands) {
     require::within("photon share of a band", band.photon_share, 0.0, 1.0);
+    require::not_negative("attenuation of a band", band.attenuation);
+    limits::refractive_index("refractive index of a band", band.refractive_index);
     shares += band.photon_share;
   }
   require::that(shares <= 1.0 + rounding, "sum of the photon shares", shares, "at most 1");
-  PpfdMap sum;
+  // The bands take the path of their mean index, weighted by the photons left at the plane: what each misses to one
+  // side the others miss to the other. Of the absorption each has its own.
+  double left = 0.0, index = 0.0;
   for (const BandOptics& band : bands) {
-    Waterbody in_band = water;
-    in_band.refractive_index = band.refractive_index;
-    in_band.attenuation = band.attenuation;
-    PpfdMap one = map(luminaires, in_band, plane_depth, nx, ny, receiver);
-    for (double& value : one.values) value *= band.photon_share;
-    if (sum.values.empty()) {
-      sum = std::move(one);
-    } else {
-      for (std::size_t i = 0; i < sum.values.size(); ++i) sum.values[i] += one.values[i];
-    }
+    const double weight = band.photon_share * std::exp(-si(band.attenuation * plane_depth));
+    left += weight;
+    index += weight * band.refractive_index;
   }
-  return sum;
+  Waterbody at_mean = water;
+  at_mean.refractive_index = left > 0.0 ? index / left : bands.front().refractive_index;
+  Scene scene = make_scene(luminaires, at_mean, plane_depth, receiver);
+  scene.optics.bands.clear();
+  for (const BandOptics& band : bands) scene.optics.bands.push_back({band.photon_share, si(band.attenuation)});
+  return map(scene, water, nx, ny);
 }
 
 }  // namespace theca::light

@@ -358,3 +358,18 @@ TEST_CASE("receivers: opposite walls of a tank lit from its middle see the same 
     }
   }
 }
+
+TEST_CASE("map: a large one, whose paths are taken between tabulated ones, is the field at its points within 1e-5") {
+  for (const Walls walls : {Walls::ignored, Walls::mirror, Walls::pane}) {
+    Waterbody water = test::demo_water();
+    water.walls = walls;
+    water.wall_reflectance = 0.7;
+    auto row = demo_row(water);
+    row[1].tilt = 20_deg;
+    const PpfdMap lit = map(row, water, 20_cm, 96, 64, {.tilt = 30_deg, .azimuth = 100_deg});
+    for (int j = 0; j < 64; j += 9)
+      for (int i = 0; i < 96; i += 13)
+        CHECK(near(lit.at(i, j), ppfd_at(row, water, 20_cm, lit.x(i), lit.y(j), {.tilt = 30_deg, .azimuth = 100_deg}),
+                   1e-5));
+  }
+}

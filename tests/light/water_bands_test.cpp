@@ -60,6 +60,24 @@ TEST_CASE("map of bands: under a lamp red light loses a fifth in 1 m, blue next 
   CHECK(near(loss(blue), std::exp(-0.00922), 1e-9));
 }
 
+TEST_CASE("map of bands: paths of the mean index are those of the bands one by one, in 0.3 and 5 m of water [sum]") {
+  // 2e-4: what is left is of second order in the spread of the index, 0.003, and the sorting of red from blue on the
+  // way.
+  const std::vector<BandOptics> bands =
+      band_optics(photon_bands(illuminant_d65(), 6), warm, salt, {.dissolved_at_440nm = 0.1_per_m});
+  for (const Length& depth : {30_cm, 5_m}) {
+    const Waterbody water{.length = 2_m, .width = 1_m, .refractive_index = 1.34, .attenuation = 0_per_m};
+    const auto row = evenly_spaced(test::demo_luminaire(), 2, water.length, water.width, 40_cm);
+    const PpfdMap together = map(row, water, bands, depth, 8, 4);
+    std::vector<double> sum(together.values.size(), 0.0);
+    for (const BandOptics& band : bands) {
+      const PpfdMap one = map(row, water, std::vector<BandOptics>{band}, depth, 8, 4);
+      for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += one.values[i];
+    }
+    for (std::size_t i = 0; i < sum.size(); ++i) CHECK(near(together.values[i], sum[i], 2e-4));
+  }
+}
+
 TEST_CASE("bands: impossible ones are refused") {
   const Waterbody water = test::demo_water();
   const auto row = evenly_spaced(test::demo_luminaire(), 1, water.length, water.width, 30_in);

@@ -37,7 +37,8 @@ struct Receiver {
 PhotonFluxDensity ppfd_at(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,
                           const Length& plane_depth, const Length& x, const Length& y, const Receiver& receiver = {});
 
-/// The same at the centres of nx x ny cells, as new (no ageing).
+/// The same at the centres of nx x ny cells, as new (no ageing). Larger maps take each path between cubics through
+/// solved ones, within 1e-7, and the share that panes return between tabulated ones, within 1e-5.
 /// @param nx, ny  1 to 2000
 /// @throws InvalidInput, NotConverged
 PpfdMap map(std::span<const PlacedLuminaire> luminaires, const Waterbody& water, const Length& plane_depth, int nx,

@@ -32,8 +32,10 @@ struct BandOptics {
 std::vector<BandOptics> band_optics(std::span<const SpectralBand> bands, const Temperature& temperature,
                                     AbsoluteSalinity salinity, const WaterQuality& quality = {});
 
-/// Photon flux density of all bands together, as new: the sum of map() over the bands, each with its share of the
-/// luminaires' photons and its own index and attenuation in place of those of `water`.
+/// Photon flux density of all bands together, as new: each with its share of the luminaires' photons and its own
+/// attenuation in place of that of `water`. All take the path of one refractive index, the mean of the photons left at
+/// the plane: to first order what one band misses the others make up, and only the edges that walls cast are not
+/// coloured. Against the sum of map() over single bands of 400 to 700 nm: within 2e-4 away from such edges.
 /// @throws InvalidInput  as map(); no band, shares that add up to more than 1
 PpfdMap map(std::span<const PlacedLuminaire> luminaires, const Waterbody& water, std::span<const BandOptics> bands,
             const Length& plane_depth, int nx, int ny, const Receiver& receiver = {});
