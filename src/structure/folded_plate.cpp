@@ -229,6 +229,31 @@ MatrixXd mixed(const Functions& a, const Functions& b, const MatrixXd& table) {
   return a.columns.transpose() * table * b.columns;
 }
 
+/// Length over which the twisting moment grows beside a soft edge.
+double twist_layer(const FoldedPlate& p) { return p.thickness / std::sqrt(10.0); }
+
+/// Integrals of f_i' f_j' times the share of the twisting stiffness along one direction (see `twist_share`).
+MatrixXd twisting_slope(const Functions& f, bool soft_low, bool soft_high, double layer_over_half) {
+  // Points and weights of Gauss and Laguerre for e^-s from 0 on, Abramowitz & Stegun 1964, table 25.9.
+  constexpr std::array<double, 6> point = {0.222846604179, 1.188932101673, 2.992736326059,
+                                           5.775143569105, 9.837467418383, 15.982873980602};
+  constexpr std::array<double, 6> weight = {0.458964673950,  0.417000830772,    0.113373382074,
+                                            0.0103991974531, 0.000261017202815, 0.000000898547906430};
+  MatrixXd m = f.slope;
+  VectorXd value(f.degree + 1), slope(f.degree + 1), curvature(f.degree + 1);
+  for (std::size_t q = 0; q < point.size(); ++q) {
+    const double off = point[q] * layer_over_half;
+    if (off > 2.0) break;
+    for (const auto& [soft, at] : {std::pair{soft_low, -1.0 + off}, {soft_high, 1.0 - off}}) {
+      if (!soft) continue;
+      evaluate(f.degree, at, value.data(), slope.data(), curvature.data());
+      const VectorXd reduced = f.columns.transpose() * slope;
+      m -= weight[q] * layer_over_half * reduced * reduced.transpose();
+    }
+  }
+  return m;
+}
+
 MatrixXd bending_stiffness(const FoldedPlate& p, const Discrete& d) {
   const double nu = p.poisson_ratio;
   const double rigidity = p.youngs_modulus * std::pow(p.thickness, 3) / (12.0 * (1.0 - nu * nu));
@@ -240,11 +265,14 @@ MatrixXd bending_stiffness(const FoldedPlate& p, const Discrete& d) {
   const MatrixXd along_x = rigidity * area * gx * gx * x.curvature + area * p.foundation * x.value;
   const double yy = rigidity * area * gy * gy, xy = 2.0 * (1.0 - nu) * rigidity * area * gx * gy,
                cross = nu * rigidity * area * gx * gy;
+  const auto& [soft_bottom, soft_left, soft_right, soft_top] = p.soft_edge;
+  const MatrixXd twist_x = twisting_slope(x, soft_left, soft_right, 2.0 * twist_layer(p) / p.length_x);
+  const MatrixXd twist_y = twisting_slope(y, soft_bottom, soft_top, 2.0 * twist_layer(p) / p.length_y);
   MatrixXd k(nx * ny, nx * ny);
   for (Index l = 0; l < ny; ++l)
     for (Index j = l; j < ny; ++j)
       k.block(j * nx, l * nx, nx, nx) = y.value(j, l) * along_x + (yy * y.curvature(j, l)) * x.value +
-                                        (xy * y.slope(j, l)) * x.slope +
+                                        (xy * twist_y(j, l)) * twist_x +
                                         (cross * y.curvature_value(l, j)) * x.curvature_value +
                                         (cross * y.curvature_value(j, l)) * x.curvature_value.transpose();
   return p.images * k;
@@ -595,6 +623,15 @@ FoldedState state_of(const FoldedPlate& p, const std::array<double, 3>& strain,
 
 }  // namespace
 
+double twist_share(const FoldedPlate& p, double x, double y) {
+  const auto& [bottom, left, right, top] = p.soft_edge;
+  const double layer = twist_layer(p);
+  double share = 1.0;
+  for (const auto& [soft, off] : {std::pair{left, x}, {right, p.length_x - x}, {bottom, y}, {top, p.length_y - y}})
+    if (soft) share *= -std::expm1(-off / layer);
+  return share;
+}
+
 FoldedState FoldedStructure::at(std::size_t plate, double x, double y) const {
   const FoldedPlate& p = plates[plate];
   constexpr std::size_t most = max_plate_degree + 1;
@@ -633,6 +670,7 @@ FoldedState FoldedStructure::at(std::size_t plate, double x, double y) const {
     const std::array<double, 3> sharp = p.sharp_curvature(x, y);
     for (std::size_t i = 0; i < 3; ++i) curvature[i] += sharp[i];
   }
+  curvature[2] *= twist_share(p, x, y);
   FoldedState s = state_of(p, {gx * ux, gy * vy, gy * uy + gx * vx}, curvature);
   s.displacement[static_cast<std::size_t>(p.along_x)] = u0;
   s.displacement[static_cast<std::size_t>(p.along_y)] = v0;
@@ -741,10 +779,11 @@ Peak FoldedStructure::largest_tension(std::size_t plate, double x0, double x1, d
   const MatrixXd u_x = in(u, 1, 0), u_y = in(u, 0, 1), v_x = in(v, 1, 0), v_y = in(v, 0, 1);
   const MatrixXd w_xx = in(w, 2, 0), w_yy = in(w, 0, 2), w_xy = in(w, 1, 1);
   MatrixXd tension(u_x.rows(), u_x.cols());
-  for (Index k = 0; k < tension.size(); ++k)
-    tension.data()[k] = state_of(p, {u_x.data()[k], v_y.data()[k], u_y.data()[k] + v_x.data()[k]},
-                                 {w_xx.data()[k], w_yy.data()[k], w_xy.data()[k]})
-                            .tension;
+  for (Index j = 0; j < tension.cols(); ++j)
+    for (Index i = 0; i < tension.rows(); ++i)
+      tension(i, j) = state_of(p, {u_x(i, j), v_y(i, j), u_y(i, j) + v_x(i, j)},
+                               {w_xx(i, j), w_yy(i, j), w_xy(i, j) * twist_share(p, x.point[i], y.point[j])})
+                          .tension;
   const auto tension_at = [&](double at_x, double at_y) { return at(plate, at_x, at_y).tension; };
   Peak peak = largest(tension_at, tension, x.point, y.point);
   if (!p.sharp_curvature) return peak;

@@ -23,9 +23,11 @@ struct FoldedPlate {
   int degree_x, degree_y;
   bool mirrored_x = false, mirrored_y = false;  ///< it crosses the mirror plane that is normal to its local x or y
   double images = 1.0;                          ///< how often the plate stands in the structure, mirror images counted
-  bool flat = false;                            ///< it does not bend: it lies on a rigid plane
-  double foundation = 0.0;                      ///< N/m3, against its normal displacement
-  double tangential_foundation = 0.0;           ///< N/m3, against sliding
+  /// Bottom, left, right, top: edges at which the twisting moment ends, free or held at the middle surface only.
+  std::array<bool, 4> soft_edge{};
+  bool flat = false;                   ///< it does not bend: it lies on a rigid plane
+  double foundation = 0.0;             ///< N/m3, against its normal displacement
+  double tangential_foundation = 0.0;  ///< N/m3, against sliding
   /// Pressure along its positive normal at local x and y, Pa; null for none. `wet_height(x)` is the height to which it
   /// reaches at local x.
   std::function<double(double, double)> pressure{};
@@ -40,6 +42,13 @@ struct FoldedPlate {
   /// Curvatures (xx, yy, xy) that its polynomials leave out, by local x and y; null for none.
   std::function<std::array<double, 3>(double, double)> sharp_curvature{};
 };
+
+/// What is left of a plate's twisting stiffness at local x and y: 1 - e^(-sqrt(10) d / t) at a distance d from each of
+/// its soft edges, the boundary layer of a shear deformable plate in even twist. In sum this takes from a strip what
+/// Saint-Venant's torsion does, b t^3 / 3 to b t^3 / 3 (1 - 0.63 t / b).
+/// @source B. Haggblad, K.-J. Bathe 1990 (boundary layer of a Mindlin plate; from memory); Timoshenko & Goodier 1970,
+/// article 109
+double twist_share(const FoldedPlate& plate, double x, double y);
 
 /// One side of a joint: an edge of a plate, and how far the bead stands off the plate's middle surface along its
 /// normal.

@@ -186,7 +186,7 @@ BentPart bent_part(const TankModel& model, const PartIndex& index) {
   const double from_edge = p.thickness;
   for (const double x : {from_edge, p.length_x - from_edge})
     for (const double y : {from_edge, p.length_y - from_edge}) {
-      const Force corner = from_si<Force>(2.0 * std::abs(s.at(plate, x, y).moment_xy));
+      const Force corner = from_si<Force>(2.0 * std::abs(s.at(plate, x, y).moment_xy) / detail::twist_share(p, x, y));
       if (corner <= r.corner_force) continue;
       r.corner_force = corner;
       r.corner_force_at = {from_si<Length>(x), from_si<Length>(y)};

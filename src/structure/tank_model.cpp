@@ -55,7 +55,7 @@ class Builder {
         glass_(joints == JointModel::as_bonded
                    ? of_bead(*tank.joint)
                    : rigid(tank.material, tank.wall_thickness, joints == JointModel::hinged)),
-        foot_and_ends_(joints == JointModel::monolithic ? clamped() : hinged()) {
+        soft_joints_(joints != JointModel::monolithic) {
     bool symmetric = load.rim_loads.empty();
     mirror_x_ = symmetric && load.rise_along == 0.0;
     for (const TankCrossBrace& brace : tank.cross_braces)
@@ -138,6 +138,7 @@ class Builder {
         p.mirrored_x = mirror_x_ && centred;
         p.mirrored_y = mirror_y_;
         p.images = mirror_x_ && !centred ? 2.0 : 1.0;
+        p.soft_edge = {false, true, true, false};
         cross_.push_back({add(TankPart::cross_brace, p, number), &brace});
       }
       ++number;
@@ -159,8 +160,10 @@ class Builder {
     end.degree_y = across_degree_;
     end.mirrored_y = mirror_y_;
     end.images = twice_x();
+    end.soft_edge = {false, false, true, false};
     left_rim_ = add(TankPart::left_rim, end);
     end.start_x = a_ - 0.5 * t_ - c;
+    end.soft_edge = {false, true, false, false};
     if (!mirror_x_)
       right_rim_ = add(TankPart::right_rim, end);
     else
@@ -204,6 +207,11 @@ class Builder {
       p.degree_x = cuts.size() == 2 ? along_degree_ : even((crosses ? 6.0 : 7.0) + 0.9 * length / h_, 6, along_degree_);
       p.mirrored_x = crosses;
       p.images = (mirror_x_ && !crosses ? 2.0 : 1.0) * twice_y();
+      const bool held = std::any_of(tank_.cross_braces.begin(), tank_.cross_braces.end(), [&](const auto& brace) {
+        return std::abs(middle - 0.5 * t_ - si(brace.at)) < 0.5 * si(brace.width);
+      });
+      const bool front = part == TankPart::front_rim;
+      p.soft_edge = {!front && !held, false, false, front && !held};
       segments.push_back(static_cast<int>(model_.structure.plates.size()));
       model_.structure.plates.push_back(std::move(p));
     }
@@ -278,9 +286,12 @@ class Builder {
       const auto n = static_cast<std::size_t>(r.on);
       set_down(r, walls[n], n < 2, n % 2 == 0 ? -1.0 : 1.0, strips[n]);
     }
-    // A rim strip takes a push in its plane and spreads it.
-    for (std::size_t n = 0; n < 4; ++n)
-      if (strips[n].empty()) walls[n].sharp_curvature = sharp_curvature(walls[n], foot_and_ends_);
+    for (std::size_t n = 0; n < 4; ++n) {
+      const bool rimless = strips[n].empty();
+      walls[n].soft_edge = {soft_joints_, soft_joints_, soft_joints_, true};
+      // A rim strip takes a push in its plane and spreads it.
+      if (rimless) walls[n].sharp_curvature = sharp_curvature(walls[n], soft_joints_ ? hinged() : clamped());
+    }
     left_ = add(TankPart::left_wall, walls[2]);
     if (!mirror_x_)
       right_ = add(TankPart::right_wall, walls[3]);
@@ -302,6 +313,7 @@ class Builder {
     base.mirrored_x = mirror_x_;
     base.mirrored_y = mirror_y_;
     base.flat = tank_.support == TankSupport::plane;
+    base.soft_edge = {soft_joints_, soft_joints_, soft_joints_, soft_joints_};
     if (tank_.support == TankSupport::foam) base.foundation = si(tank_.foundation);
     // Friction that keeps the tank from drifting, weak beside the base's own stiffness.
     base.tangential_foundation = 1e-2 * base.youngs_modulus * base.thickness / (a_ * b_);
@@ -470,7 +482,7 @@ class Builder {
   const TankLoad& load_;
   double a_, b_, h_, t_, weight_;
   Springs glass_;
-  Edge foot_and_ends_;  ///< of a wall, next to a contact on its rim
+  bool soft_joints_;  ///< wall to wall and to base: they hold no twisting moment
   bool mirror_x_ = false, mirror_y_ = false;
   int along_degree_ = 0, across_degree_ = 0;
   int front_ = -1, back_ = -1, left_ = -1, right_ = -1, base_ = -1;

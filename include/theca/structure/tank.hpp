@@ -194,12 +194,13 @@ struct TankState {
 /// Bends a tank: every sheet a plate that stretches and bends (a folded plate), joined through line springs, in
 /// polynomials of high degree; where the tank and its load are mirror images, half or a quarter is solved.
 ///
-/// Thin plates (no transverse shear), small deflections, joints at the middle surfaces; the bond of a rim strip at the
-/// wall's inside face. The base cannot lift off its support: `support` says where it would. Against CalculiX's thin
-/// plates: deflection within 1 %, wall stress two thicknesses off the joints within 2 %, forces and moments of strips
-/// at mid-span within 3 %, at the inner corners of a ring within 5 %. A hinged long wall of real glass bows 2 % more.
-/// Under a hand that pushes on a rimless wall the stress follows that of the wall alone (`bend_under`), for 10 to 50
-/// ms; on a wall with a rim strip, which spreads it, it is as smooth as the polynomials.
+/// Thin plates (no transverse shear but that of the twist, which falls off beside free edges and joints that hold no
+/// twisting moment: Saint-Venant's torsion), small deflections, joints at the middle surfaces; the bond of a rim strip
+/// at the wall's inside face. The base cannot lift off its support: `support` says where it would. Against CalculiX's
+/// solids: largest deflection within 1 % (2 % under a ring on hinged walls), wall stress two thicknesses off the joints
+/// within 2 %; against its thin plates, forces and moments of strips at mid-span within 3.5 %, at the inner corners of
+/// a ring within 5 %. Under a hand that pushes on a rimless wall the stress follows that of the wall alone
+/// (`bend_under`), for 10 to 50 ms; on a wall with a rim strip, which spreads it, it is as smooth as the polynomials.
 ///
 /// @throws InvalidInput   dimensions not > 0 and finite, water over the wall top, strips that leave no opening or that
 ///                        overlap, missing bead for `as_bonded`, foam or edge stiffness not > 0, loads off the rim
@@ -208,7 +209,9 @@ struct TankState {
 ///                        thicker than half their width; a bead that `joint_stiffness` refuses; out of level by more
 ///                        than 1 in 10
 /// @throws NotConverged   the structure cannot be factorised
-/// @source folded plate theory on Timoshenko & Woinowsky-Krieger 1959 and plane stress; Ritz's method
+/// @source folded plate theory on Timoshenko & Woinowsky-Krieger 1959 and plane stress; Ritz's method; twist beside
+/// edges:
+///         Timoshenko & Goodier, Theory of Elasticity, 3rd ed. 1970, article 109
 BentTank bend(const Tank& tank, const TankLoad& load, JointModel joints = JointModel::as_bonded);
 
 /// The same tank with its joints at both limits and, where the tank has a bead, as bonded: how much the answer hangs on
