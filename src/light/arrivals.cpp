@@ -33,9 +33,10 @@ void add_between_mirrors(const Scene& scene, std::size_t point, double x_m, doub
   for_each_image(scene, from, x_m, y_m, [&](int a, int b, double dx, double dy) {
     const FlatRay ray = ray_from(scene, from, std::sqrt(dx * dx + dy * dy));
     const double entry = from.height_m * ray.sine_per_m / ray.cos_air;
-    if (enters_outside(scene, from, entry * dx, entry * dy) > 0.0) return;
-    add_along_ray(scene, point, ray, dx, dy, turned(a), turned(b), whole_power(scene.wall_reflectance, a + b),
-                  arrivals);
+    const double entering = share_entering(scene, from, entry * dx, entry * dy, 1.0 - entry);
+    if (!(entering > 0.0)) return;
+    add_along_ray(scene, point, ray, dx, dy, turned(a), turned(b),
+                  entering * whole_power(scene.wall_reflectance, a + b), arrivals);
   });
 }
 

@@ -1,6 +1,7 @@
 #include "scene.hpp"
 
 #include <algorithm>
+#include <boost/math/special_functions/legendre.hpp>
 #include <cmath>
 #include <utility>
 
@@ -38,28 +39,60 @@ LuminaireAxes axes_of(const PlacedLuminaire& placed) {
   return axes;
 }
 
+/// Where the aperture is taken to shine from along one side, counted from its middle.
+struct Node {
+  double at_m, share;
+  double to_middle_m, half_m;  ///< of the part of the side that it stands for
+};
+
+/// Emitters at the middles of equal parts; what shines all over by the rule of Gauss and Legendre.
+std::vector<Node> nodes(int count, double side_m, bool shines_all_over) {
+  std::vector<Node> list;
+  if (!shines_all_over) {
+    for (int i = 0; i < count; ++i) list.push_back({((i + 0.5) / count - 0.5) * side_m, 1.0 / count, 0.0, 0.0});
+    return list;
+  }
+  std::vector<double> places;
+  for (const double zero : boost::math::legendre_p_zeros<double>(count)) {
+    places.push_back(zero);
+    if (zero > 0.0) places.push_back(-zero);
+  }
+  std::sort(places.begin(), places.end());
+  double from_m = -0.5 * side_m;
+  for (const double place : places) {
+    const double slope = boost::math::legendre_p_prime(count, place);
+    const double share = 1.0 / ((1.0 - place * place) * slope * slope);
+    const double half_m = 0.5 * share * side_m, at_m = 0.5 * place * side_m;
+    list.push_back({at_m, share, from_m + half_m - at_m, half_m});
+    from_m += 2.0 * half_m;
+  }
+  return list;
+}
+
 void add_points(Scene& scene, const PlacedLuminaire& placed) {
   const Luminaire& lamp = placed.luminaire;
   scene.intensities.emplace_back(lamp.intensity);
   const LuminaireAxes axes = axes_of(placed);
   scene.axes.push_back(axes);
-  const double share =
-      placed.dimming / (static_cast<double>(lamp.points_along) * static_cast<double>(lamp.points_across));
-  for (int j = 0; j < lamp.points_across; ++j)
-    for (int i = 0; i < lamp.points_along; ++i) {
-      const double along =
-          ((static_cast<double>(i) + 0.5) / static_cast<double>(lamp.points_along) - 0.5) * si(lamp.aperture_length);
-      const double across =
-          ((static_cast<double>(j) + 0.5) / static_cast<double>(lamp.points_across) - 0.5) * si(lamp.aperture_width);
-      const auto off = [&](int c) { return along * axes.length[c] + across * axes.width[c]; };
+  const std::vector<Node> along = nodes(lamp.points_along, si(lamp.aperture_length), lamp.shines_all_over);
+  const std::vector<Node> across = nodes(lamp.points_across, si(lamp.aperture_width), lamp.shines_all_over);
+  for (const Node& v : across)
+    for (const Node& u : along) {
+      const auto off = [&](int c) { return u.at_m * axes.length[c] + v.at_m * axes.width[c]; };
+      const auto part = [&](int c) { return u.to_middle_m * axes.length[c] + v.to_middle_m * axes.width[c]; };
+      const auto half = [&](int c) { return u.half_m * std::abs(axes.length[c]) + v.half_m * std::abs(axes.width[c]); };
       scene.points.push_back({.x_m = si(placed.x) + off(0),
                               .y_m = si(placed.y) + off(1),
                               .height_m = si(placed.mounting_height) - off(2),
-                              .share = share,
+                              .share = placed.dimming * u.share * v.share,
                               .intensity = scene.intensities.size() - 1,
                               .axes = scene.axes.size() - 1,
                               .symmetric = scene.intensities.back().symmetric() && axes.axis[2] == 1.0,
                               .table = -1,
+                              .part_x_m = part(0),
+                              .part_y_m = part(1),
+                              .half_x_m = half(0),
+                              .half_y_m = half(1),
                               .steepest_in_water = 0.0});
       scene.points.back().steepest_in_water = steepest_in_water(scene, scene.points.back());
     }

@@ -18,9 +18,11 @@ struct EmitterPoint {
   double share;  // of the luminaire's intensity
   std::size_t intensity;
   std::size_t axes;
-  bool symmetric;            // about the vertical
-  std::ptrdiff_t table;      // of the paths from its height; -1: none
-  double steepest_in_water;  // tangent of the steepest leaning ray that enters through the tank's surface
+  bool symmetric;             // about the vertical
+  std::ptrdiff_t table;       // of the paths from its height; -1: none
+  double part_x_m, part_y_m;  // from it to the middle of the part of the aperture that it stands for
+  double half_x_m, half_y_m;  // of that part, seen along the tank and across it; 0 for a single emitter
+  double steepest_in_water;   // tangent of the steepest leaning ray that enters through the tank's surface
 };
 
 /// Directions of a luminaire's length, width and axis, each along the tank, across it and down.

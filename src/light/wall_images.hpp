@@ -49,6 +49,19 @@ inline double enters_outside(const Scene& scene, const EmitterPoint& point, doub
   return std::max(std::max(std::max(-x, x - scene.length_m), std::max(-y, y - scene.width_m)), 0.0);
 }
 
+/// Share of the light of a point's part of the aperture that enters through the tank's own surface: 0 or 1 for a single
+/// emitter. The point's own ray goes (dx_air, dy_air) sideways in air; rays from beside it to the same place enter
+/// `follows` times as far beside it.
+inline double share_entering(const Scene& scene, const EmitterPoint& point, double dx_air, double dy_air,
+                             double follows) {
+  const auto inside = [&](double at, double half, double side) {
+    if (!(half > 0.0)) return at >= 0.0 && at <= side ? 1.0 : 0.0;
+    return std::max(0.0, std::min(at + half, side) - std::max(at - half, 0.0)) / (2.0 * half);
+  };
+  return inside(point.x_m + dx_air + follows * point.part_x_m, follows * point.half_x_m, scene.length_m) *
+         inside(point.y_m + dy_air + follows * point.part_y_m, follows * point.half_y_m, scene.width_m);
+}
+
 /// Appends what comes from one point along a ray without panes to the place (dx, dy) from it. A mirrored coordinate
 /// turns round at every wall: `turn_x` and `turn_y` are -1 after an odd number of them.
 void add_along_ray(const Scene& scene, std::size_t point, const FlatRay& ray, double dx, double dy, double turn_x,

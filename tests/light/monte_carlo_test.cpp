@@ -156,3 +156,16 @@ TEST_CASE("light field: a long lamp turned, tilted by 35 deg and dimmed, between
                                           .dimming = 0.6}};
   compare(one, water, 250_mm, 150000, 3, 2, 500.0, 5e-3);
 }
+
+TEST_CASE("light field: a wide diffuser of few parts between panes, against photons from all over it [photon tracer]") {
+  Waterbody water = test::demo_water();
+  water.length = 90_cm;
+  water.walls = Walls::pane;
+  water.pane.thickness = 15_mm;
+  Luminaire lamp = test::demo_luminaire();
+  lamp.shines_all_over = true;
+  const std::vector<PlacedLuminaire> two{
+      {.luminaire = lamp, .x = 25_cm, .y = 30_cm, .mounting_height = 60_cm, .heading = 90_deg},
+      {.luminaire = lamp, .x = 65_cm, .y = 45_cm, .mounting_height = 60_cm, .heading = 20_deg}};
+  compare(two, water, 25_cm, 400000, 5, 4, 1000.0, 2e-3);
+}

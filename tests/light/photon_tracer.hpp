@@ -117,6 +117,7 @@ class PhotonTracer {
   Spot one(const light::PlacedLuminaire& placed) {
     const light::Luminaire& lamp = placed.luminaire;
     const auto slot = [&](int points, double side) {
+      if (lamp.shines_all_over) return (draw() - 0.5) * side;
       return (std::floor(draw() * points) + 0.5) / points * side - 0.5 * side;
     };
     const double u = slot(lamp.points_along, si(lamp.aperture_length));

@@ -8,13 +8,17 @@
 
 namespace theca::light {
 
-/// The aperture is a rectangle of equal points, each emitting its share of the angular intensity.
+/// The aperture is a rectangle of equal points, each emitting its share of the angular intensity: an array of emitters.
+/// Where it shines all over, the points are those of a quadrature over it.
 struct Luminaire {
   AngularIntensity intensity;  ///< of the whole luminaire
   Length aperture_length{};    ///< 0 is a point; 0 to 1 km
   Length aperture_width{};     ///< 0 to 1 km
   int points_along = 1;        ///< emitter points along the aperture's length, 1 to 100
   int points_across = 1;       ///< and across it, 1 to 100
+  /// The aperture shines all over, as behind a diffuser: Gauss-Legendre points, and the edges that the tank's rim casts
+  /// are as soft as each point's part of the aperture makes them, right to first order in its size.
+  bool shines_all_over = false;
   Power power;                 ///< electrical input, > 0
   double ageing_factor = 1.0;  ///< photon flux in service over photon flux as new, > 0, <= 1
 };
