@@ -10,6 +10,7 @@
 #include "theca/thermal/gains.hpp"
 #include "theca/thermal/humidity.hpp"
 #include "theca/thermal/lid.hpp"
+#include "theca/thermal/loss_table.hpp"
 #include "theca/thermal/make_up.hpp"
 #include "theca/thermal/nusselt.hpp"
 #include "theca/thermal/radiation.hpp"
