@@ -129,7 +129,7 @@ TEST_CASE("A covered sump known by its U alone has a table") {
 TEST_CASE("A loss table refuses a bound it cannot meet and states it does not hold") {
   LossRange range = farm_hall();
   range.room_high = range.room_low;
-  CHECK_THROWS_AS(LossTable(open_tank(), salt, draught(0.1), range, kelvins(1e-7)), NotConverged);
+  CHECK_THROWS_AS(LossTable(open_tank(), salt, draught(0.1), range, kelvins(1e-12)), NotConverged);
   CHECK_THROWS_AS(LossTable(open_tank(), salt, draught(0.1), farm_hall(), kelvins(0.0)), InvalidInput);
   range = farm_hall();
   range.water_low = 8_degC;
