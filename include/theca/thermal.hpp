@@ -3,6 +3,7 @@
 
 #include "theca/thermal/air_gap.hpp"
 #include "theca/thermal/balance.hpp"
+#include "theca/thermal/batch.hpp"
 #include "theca/thermal/checks.hpp"
 #include "theca/thermal/cool_down.hpp"
 #include "theca/thermal/evaporation.hpp"

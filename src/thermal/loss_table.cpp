@@ -415,6 +415,8 @@ LossData built(const TankSurfaces& tank, AbsoluteSalinity salinity, const Room& 
         const RoomState state{a, d, h};
         slope = std::min(slope,
                          (physics.loss(water_high, state) - physics.loss(water_low, state)) / (water_high - water_low));
+        data.steepest =
+            std::max(data.steepest, physics.loss(water_high, state) - physics.loss(water_high - 1.0, state));
       }
   constexpr double rounding = 1e-9;  // W, for a tank that loses nothing
   const double bound_W = bound_K * std::max(slope, 0.0) + rounding;

@@ -1,0 +1,11 @@
+// Runs systems of a batch, a block of steps after the other.
+#pragma once
+
+#include "batch_plan.hpp"
+
+namespace theca::thermal::detail {
+
+/// @throws OutOfValidity, NotConverged  as BatchSolver::run
+BatchResult run_systems(const BatchPlan& plan, std::size_t first, std::size_t last);
+
+}  // namespace theca::thermal::detail
