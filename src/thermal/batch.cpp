@@ -225,6 +225,7 @@ BatchPlan planned(const Batch& b) {
                          .groups = {},
                          .runs = {},
                          .modes = {},
+                         .leak = 0.0,
                          .gain = si(in.gain[s]),
                          .heater = si(in.heater[s]),
                          .chiller = si(in.chiller[s]),
@@ -269,7 +270,8 @@ BatchPlan planned(const Batch& b) {
       exchange.push_back(g.rate * g.capacity);
     }
     exchange.pop_back();
-    system.modes = exchange_modes(capacity, exchange);
+    system.leak = data_of(plan.tables[plan.curves[plan.curve[system.sump]].table]).slope;
+    system.modes = exchange_modes(capacity, exchange, system.leak);
     for (std::size_t i = system.first; i <= system.sump; ++i) {
       if (system.runs.empty() || system.runs.back().curve != plan.curve[i])
         system.runs.push_back({.first = i, .last = i, .curve = plan.curve[i]});

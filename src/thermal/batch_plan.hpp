@@ -27,6 +27,7 @@ struct PlannedSystem {
   std::vector<EqualTanks> groups;   ///< the last holds the sump alone
   std::vector<SameCurve> runs;
   ExchangeModes modes;
+  double leak = 0.0;  ///< W/K, the part of the sump's loss that follows its temperature within a step
   double gain = 0.0, heater = 0.0, chiller = 0.0;
   double heater_on = 0.0, heater_off = 0.0, chiller_on = 0.0, chiller_off = 0.0;
   double lights_from = 0.0, lights_length = 0.0;

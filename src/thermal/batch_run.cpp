@@ -1,10 +1,12 @@
 #include "batch_run.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numeric>
 
+#include "batch_loops.hpp"
 #include "theca/require.hpp"
 
 namespace theca::thermal::detail {
@@ -56,6 +58,14 @@ double time_above(double limit, double a, double b, double h) {
   return h * (high - limit) / (high - low);
 }
 
+// Heater and chiller of a system, and what they and the sump did since a block began.
+struct Devices {
+  bool heater_on = false, chiller_on = false;
+  double heater_time = 0.0, chiller_time = 0.0;
+  int heater_starts = 0, chiller_starts = 0;
+  double sump_lowest = 0.0, sump_highest = 0.0, sump_area = 0.0;
+};
+
 // One system: its state, and the scratch of a step.
 class SystemRun {
  public:
@@ -64,8 +74,12 @@ class SystemRun {
     const auto first = std::ptrdiff_t(system.first), last = std::ptrdiff_t(system.sump + 1);
     state.temperature.assign(plan.start.begin() + first, plan.start.begin() + last);
     state.rate.assign(bodies_, 0.0);
-    for (std::size_t i = 0; i < bodies_; ++i) inverse_capacity_.push_back(1.0 / plan.capacity[system.first + i]);
-    for (std::vector<double>* v : {&start_heat_, &heat_change_}) v->resize(bodies_);
+    capacity_.assign(plan.capacity.begin() + first, plan.capacity.begin() + last);
+    light_.assign(plan.light.begin() + first, plan.light.begin() + last);
+    for (const double c : capacity_) inverse_capacity_.push_back(1.0 / c);
+    for (std::vector<double>* v :
+         {&start_loss_, &end_loss_, &vapour_, &heat_, &change_, &foreseen_, &next_, &one_, &other_})
+      v->resize(bodies_);
     for (std::vector<double>* v : {&mean_, &next_mean_, &part_heat_, &part_slope_}) v->resize(system.groups.size());
     decays(plan.step, whole_step_);
   }
@@ -73,14 +87,13 @@ class SystemRun {
   /// Carried from step to step; degC, K/s.
   struct State {
     std::vector<double> temperature, rate;
-    bool heater_on = false, chiller_on = false;
+    Devices devices;
   };
   State state;
 
   // Summary of a block.
   BlockSums sums;
-  double heater_time = 0.0, chiller_time = 0.0, light_time = 0.0;
-  int heater_starts = 0, chiller_starts = 0;
+  double light_time = 0.0;
   bool left = false;  ///< water has left the window of its curve
 
   /// Bodies whose temperature after every step is kept, and what was in this block.
@@ -90,9 +103,13 @@ class SystemRun {
   /// Steps of a block; stops where water leaves the window of its curve.
   void block(const std::vector<CurveBlock>& curves, long first_step, long steps, bool whole_range) {
     sums.reset(state.temperature);
-    heater_time = chiller_time = light_time = 0.0;
-    heater_starts = chiller_starts = 0;
+    state.devices = {.heater_on = state.devices.heater_on,
+                     .chiller_on = state.devices.chiller_on,
+                     .sump_lowest = state.temperature.back(),
+                     .sump_highest = state.temperature.back()};
+    light_time = 0.0;
     left = false;
+    beyond_ = true;
     for (std::vector<double>& t : traces) t.clear();
     whole_range_ = whole_range;
     for (long n = 0; n < steps && !left; ++n) {
@@ -109,208 +126,222 @@ class SystemRun {
     std::vector<Decay> modes, groups;
   };
   void decays(double h, StepDecays& d) const {
-    d.modes.clear();
+    mode_decays(h, d.modes);
     d.groups.clear();
-    for (const double r : system_.modes.rate) d.modes.push_back(decay(r * h));
     for (const EqualTanks& g : system_.groups) d.groups.push_back(decay(g.rate * h));
   }
-
-  // A step, cut where the lights go on or off.
-  void step(const std::vector<CurveBlock>& curves, long node, double time_of_day) {
-    const double h = plan_.step;
-    double cut[2] = {h, h};
-    double lit_for = std::fmod(time_of_day - system_.lights_from + day, day);  // since they last went on
-    if (system_.lights_length > 0.0 && system_.lights_length < day) {
-      cut[0] = std::min(h, day - lit_for);       // on
-      cut[1] = system_.lights_length - lit_for;  // off
-      if (cut[1] <= 0.0) cut[1] = std::min(h, cut[1] + day);
-      cut[1] = std::min(cut[1], h);
-      if (cut[1] < cut[0]) std::swap(cut[0], cut[1]);
-    }
-    constexpr double nothing = 1e-6;  // s: rounding of the clock
-    double from = 0.0;
-    for (const double to : {cut[0], cut[1], h}) {
-      if (to - from <= nothing) continue;
-      const double end = h - to <= nothing ? h : to;
-      const double middle = std::fmod(lit_for + 0.5 * (from + end), day);
-      const bool lit = middle < system_.lights_length;
-      if (from == 0.0 && end == h) {
-        stretch(curves, node, 0.0, 1.0, h, lit, whole_step_);
-      } else {
-        decays(end - from, part_step_);
-        stretch(curves, node, from / h, end / h, end - from, lit, part_step_);
-      }
-      from = end;
-      if (from == h) break;
-    }
-  }
-
-  void stretch(const std::vector<CurveBlock>& curves, long node, double from, double to, double h, bool lit,
-               const StepDecays& d) {
-    losses(curves, node, from, to, h, lit);
-    if (lit) light_time += h;
-
-    const std::size_t groups = system_.groups.size();
-    for (std::size_t g = 0; g < groups; ++g) {
-      const EqualTanks& group = system_.groups[g];
-      double heat = 0.0, change = 0.0, stored = 0.0;
-      for (std::size_t i = group.first - system_.first; i < group.last - system_.first; ++i) {
-        heat += start_heat_[i];
-        change += heat_change_[i];
-        stored += plan_.capacity[system_.first + i] * state.temperature[i];
-      }
-      part_heat_[g] = heat;
-      part_slope_[g] = change / h;
-      mean_[g] = stored / group.capacity;
-    }
-    part_heat_[groups - 1] += system_.gain;
-    course_.start(mean_.data(), part_heat_.data(), part_slope_.data());
-    switch_within(h, d);
-    course_.temperatures(next_mean_.data());
-
-    for (std::size_t g = 0; g + 1 < groups; ++g) {
-      const EqualTanks& group = system_.groups[g];
-      const Decay& e = d.groups[g];
-      const double first = h * e.first, second = h * e.second;
-      const double base =
-          next_mean_[g] - e.exp * mean_[g] - (first * part_heat_[g] + second * h * part_slope_[g]) / group.capacity;
-      for (std::size_t i = group.first - system_.first; i < group.last - system_.first; ++i) {
-        const double next = base + e.exp * state.temperature[i] +
-                            (first * start_heat_[i] + second * heat_change_[i]) * inverse_capacity_[i];
-        arrive(i, next, h);
-      }
-    }
-    const std::size_t sump = bodies_ - 1;
-    const double next = next_mean_[groups - 1];
-    const double area = sums.area[sump];
-    arrive(sump, next, h);
-    sums.area[sump] = area + sump_area_;
-  }
-
-  void arrive(std::size_t i, double next, double h) {
-    const double now = state.temperature[i];
-    sums.lowest[i] = std::min(sums.lowest[i], next);
-    sums.highest[i] = std::max(sums.highest[i], next);
-    sums.area[i] += 0.5 * h * (now + next);
-    if (std::min(now, next) < plan_.cold_limit) sums.cold[i] += h - time_above(plan_.cold_limit, now, next, h);
-    if (std::max(now, next) > plan_.warm_limit) sums.warm[i] += time_above(plan_.warm_limit, now, next, h);
-    state.rate[i] = (next - now) / h;
-    state.temperature[i] = next;
-  }
-
-  // Heat into every body at the start of a stretch, and how much more at its end, from the curves at both.
-  void losses(const std::vector<CurveBlock>& curves, long node, double from, double to, double h, bool lit) {
-    for (const SameCurve& run : system_.runs) {
-      const CurveBlock& curve = curves[run.curve];
-      const LossCurve before = curve.at(node), behind = curve.at(node + 1);
-      for (std::size_t i = run.first - system_.first; i < run.last - system_.first; ++i) {
-        const double now = state.temperature[i], foreseen = now + state.rate[i] * h;
-        left |=
-            now < curve.low || now > curve.high || (!whole_range_ && (foreseen < curve.low || foreseen > curve.high));
-        const double then = std::clamp(foreseen, curve.low, curve.high);
-        double vapour = 0.0, unused = 0.0;
-        const double q0 = loss_between(curve.grid, before, behind, from, now, vapour);
-        const double q1 = loss_between(curve.grid, before, behind, to, then, unused);
-        start_heat_[i] = (lit ? plan_.light[system_.first + i] : 0.0) - q0;
-        heat_change_[i] = q0 - q1;
-        sums.lost[i] += 0.5 * h * (q0 + q1);
-        sums.vapour[i] += h * vapour;
-      }
-    }
-  }
-
-  static double loss_at(const PieceGrid& grid, const LossCurve& curve, double water, double& vapour) {
-    const PiecePlace p = place(grid, curve.neutral, water);
-    const LossPiece& piece = curve.pieces[p.index];
-    vapour = cubic(piece.vapour, p.way);
-    return cubic(piece.loss, p.way);
-  }
-  static double loss_between(const PieceGrid& grid, const LossCurve& before, const LossCurve& behind, double way,
-                             double water, double& vapour) {
-    if (way == 0.0) return loss_at(grid, before, water, vapour);
-    if (way == 1.0) return loss_at(grid, behind, water, vapour);
-    double vapour_before = 0.0, vapour_behind = 0.0;
-    const double q0 = loss_at(grid, before, water, vapour_before), q1 = loss_at(grid, behind, water, vapour_behind);
-    vapour = vapour_before + way * (vapour_behind - vapour_before);
-    return q0 + way * (q1 - q0);
-  }
-
-  // Takes the modes through a stretch, thermostats and all.
-  void switch_within(double h, const StepDecays& d) {
-    constexpr int most_switchings = 10000;
-    const std::size_t sump = bodies_ - 1;
-    sump_area_ = 0.0;
-    course_.add_to_sump((state.heater_on ? system_.heater : 0.0) - (state.chiller_on ? system_.chiller : 0.0));
-    double left_over = h;
-    for (int switchings = 0;; ++switchings) {
-      if (switchings > most_switchings) throw NotConverged("thermostat within a step", left_over, switchings);
-      while (switched(course_.sump())) {
-      }
-      double low = -std::numeric_limits<double>::infinity(), high = -low;
-      if (system_.heater > 0.0)
-        (state.heater_on ? high : low) = state.heater_on ? system_.heater_off : system_.heater_on;
-      if (system_.chiller > 0.0) {
-        if (state.chiller_on)
-          low = std::max(low, system_.chiller_off);
-        else
-          high = std::min(high, system_.chiller_on);
-      }
-      const bool first = switchings == 0;
-      if (!first) mode_decays(left_over, rest_);
-      const Decay* at_end = first ? d.modes.data() : rest_.data();
-      const double time = course_.first_exit(low, high, left_over, at_end);
-      if (time < left_over) {
-        mode_decays(time, rest_);
-        at_end = rest_.data();
-      }
-      sump_area_ += course_.advance(time, at_end);
-      if (state.heater_on) heater_time += time;
-      if (state.chiller_on) chiller_time += time;
-      left_over -= time;
-      if (!(left_over > 0.0)) return;
-      const double at = course_.sump();
-      sums.lowest[sump] = std::min(sums.lowest[sump], at);
-      sums.highest[sump] = std::max(sums.highest[sump], at);
-      toggle_at(at, low, high);
-    }
-  }
-
   void mode_decays(double h, std::vector<Decay>& d) const {
     d.clear();
     for (const double r : system_.modes.rate) d.push_back(decay(r * h));
   }
 
+  // A step, cut where the lights go on or off.
+  void step(const std::vector<CurveBlock>& curves, long node, double time_of_day) {
+    const double h = plan_.step;
+    const double lit_for = std::fmod(time_of_day - system_.lights_from + day, day);  // since they last went on
+    std::array<double, 3> cuts{h, h, h};
+    if (system_.lights_length > 0.0 && system_.lights_length < day) {
+      const double on = day - lit_for, off = system_.lights_length - lit_for;
+      cuts[0] = std::min(h, on);
+      cuts[1] = std::min(h, off > 0.0 ? off : off + day);
+      std::sort(cuts.begin(), cuts.end());
+    }
+    constexpr double rounding = 1e-6;  // s, of the clock
+    double from = 0.0;
+    for (const double cut : cuts) {
+      if (cut - from <= rounding) continue;
+      const double to = h - cut <= rounding ? h : cut;
+      const bool lit = std::fmod(lit_for + 0.5 * (from + to), day) < system_.lights_length;
+      if (from == 0.0 && to == h) {
+        stretch(curves, node, 0.0, 1.0, h, lit, whole_step_);
+      } else {
+        decays(to - from, part_step_);
+        stretch(curves, node, from / h, to / h, to - from, lit, part_step_);
+      }
+      from = to;
+      if (from == h) break;
+    }
+  }
+
+  // A stretch of a step, over which lights do not change: from and to are shares of the step, h its length in s.
+  void stretch(const std::vector<CurveBlock>& curves, long node, double from, double to, double h, bool lit,
+               const StepDecays& d) {
+    // Where a thermostat switches the water ends elsewhere than foreseen, and the losses are read again from there.
+    constexpr double tolerance = 2e-3;  // K
+    constexpr int most_rounds = 3;
+    const double light = lit ? 1.0 : 0.0;
+    losses(curves, node, from, state.temperature.data(), true, start_loss_.data(), vapour_.data());
+    for (std::size_t i = 0; i < bodies_; ++i) {
+      heat_[i] = light * light_[i] - start_loss_[i];
+      foreseen_[i] = state.temperature[i] + state.rate[i] * h;
+    }
+    Devices devices;
+    for (int round = 1;; ++round) {
+      losses(curves, node, to, foreseen_.data(), !whole_range_, end_loss_.data(), nullptr);
+      devices = state.devices;
+      const bool as_foreseen = exchange(h, d, tolerance, devices);
+      if (as_foreseen || round == most_rounds) break;
+      foreseen_.swap(next_);
+    }
+    // The sump's temperature swings within a stretch, and its loss with it.
+    const std::size_t sump = bodies_ - 1;
+    sums.lost[sump] += system_.leak * (devices.sump_area - state.devices.sump_area -
+                                       0.5 * h * (state.temperature[sump] + foreseen_[sump]));
+    state.devices = devices;
+    light_time += light * h;
+
+    const bool was_beyond = beyond_;
+    if (was_beyond) std::copy(state.temperature.begin(), state.temperature.end(), one_.begin());
+    beyond_ = take_on(h, next_.data(), start_loss_.data(), end_loss_.data(), vapour_.data(), bodies_, plan_.cold_limit,
+                      plan_.warm_limit, state.temperature.data(), state.rate.data(), sums.lowest.data(),
+                      sums.highest.data(), sums.area.data(), sums.lost.data(), sums.vapour.data());
+    if (!was_beyond && !beyond_) return;
+    for (std::size_t i = 0; i < bodies_; ++i) {
+      const double then = next_[i], now = was_beyond ? one_[i] : then - state.rate[i] * h;
+      sums.cold[i] += h - time_above(plan_.cold_limit, now, then, h);
+      sums.warm[i] += time_above(plan_.warm_limit, now, then, h);
+    }
+  }
+
+  // Losses of all bodies at a share of a step, between the curves at its start and end.
+  void losses(const std::vector<CurveBlock>& curves, long node, double way, const double* water, bool check,
+              double* loss, double* vapour) {
+    for (const SameCurve& run : system_.runs) {
+      const CurveBlock& c = curves[run.curve];
+      const std::size_t first = run.first - system_.first, count = run.last - run.first;
+      const auto read = [&](long at, double* q, double* e) {
+        const bool inside = read_losses(c.grid, c.at(at), c.low, c.high, water + first, count, q + first,
+                                        e == nullptr ? nullptr : e + first);
+        left |= check && !inside;
+      };
+      read(way == 1.0 ? node + 1 : node, loss, vapour);
+      if (way == 0.0 || way == 1.0) continue;
+      read(node + 1, one_.data(), vapour == nullptr ? nullptr : other_.data());
+      for (std::size_t i = first; i < first + count; ++i) {
+        loss[i] += way * (one_[i] - loss[i]);
+        if (vapour != nullptr) vapour[i] += way * (other_[i] - vapour[i]);
+      }
+    }
+  }
+
+  // Takes all bodies to next_, under losses that run straight from start_loss_ to end_loss_; true where these are
+  // within the tolerance of foreseen_.
+  bool exchange(double h, const StepDecays& d, double tolerance, Devices& devices) {
+    const std::size_t groups = system_.groups.size();
+    for (std::size_t g = 0; g < groups; ++g) {
+      const EqualTanks& group = system_.groups[g];
+      double heat = 0.0, change = 0.0, stored = 0.0;
+      for (std::size_t i = group.first - system_.first; i < group.last - system_.first; ++i) {
+        change_[i] = start_loss_[i] - end_loss_[i];
+        heat += heat_[i];
+        change += change_[i];
+        stored += capacity_[i] * state.temperature[i];
+      }
+      part_heat_[g] = heat;
+      part_slope_[g] = change / h;
+      mean_[g] = stored / group.capacity;
+    }
+    const std::size_t sump = bodies_ - 1;
+    part_heat_[groups - 1] += system_.gain + system_.leak * state.temperature[sump];
+    part_slope_[groups - 1] += system_.leak * (foreseen_[sump] - state.temperature[sump]) / h;
+    course_.start(mean_.data(), part_heat_.data(), part_slope_.data());
+    switch_within(h, d, devices);
+    course_.temperatures(next_mean_.data());
+
+    bool as_foreseen = true;
+    for (std::size_t g = 0; g < groups; ++g) {
+      const EqualTanks& group = system_.groups[g];
+      const std::size_t first = group.first - system_.first, count = group.last - group.first;
+      const Decay& e = d.groups[g];
+      const double at_start = h * e.first, at_change = h * e.second;
+      // Less the mean, which the modes have taken on: what a tank is off it decays, and is fed by what its heat is off.
+      const double base = next_mean_[g] - e.exp * mean_[g] -
+                          (at_start * part_heat_[g] + at_change * h * part_slope_[g]) / group.capacity;
+      if (count == 1) {
+        next_[first] = next_mean_[g];
+        as_foreseen &= std::abs(next_[first] - foreseen_[first]) <= tolerance;
+      } else {
+        as_foreseen &= move(base, e.exp, at_start, at_change, state.temperature.data() + first, heat_.data() + first,
+                            change_.data() + first, inverse_capacity_.data() + first, count, foreseen_.data() + first,
+                            tolerance, next_.data() + first);
+      }
+    }
+    return as_foreseen;
+  }
+
+  // Takes the modes through a stretch, thermostats and all.
+  void switch_within(double h, const StepDecays& d, Devices& devices) {
+    constexpr int most_switchings = 10000;
+    course_.add_to_sump((devices.heater_on ? system_.heater : 0.0) - (devices.chiller_on ? system_.chiller : 0.0));
+    double left_over = h;
+    for (int switchings = 0;; ++switchings) {
+      if (switchings > most_switchings) throw NotConverged("thermostat within a step", left_over, switchings);
+      while (switched(course_.sump(), devices)) {
+      }
+      double low = -std::numeric_limits<double>::infinity(), high = -low;
+      if (system_.heater > 0.0) {
+        if (devices.heater_on)
+          high = system_.heater_off;
+        else
+          low = system_.heater_on;
+      }
+      if (system_.chiller > 0.0) {
+        if (devices.chiller_on)
+          low = std::max(low, system_.chiller_off);
+        else
+          high = std::min(high, system_.chiller_on);
+      }
+      if (switchings > 0) mode_decays(left_over, rest_);
+      const std::vector<Decay>& at_end = switchings > 0 ? rest_ : d.modes;
+      const double time = course_.first_exit(low, high, left_over, at_end.data());
+      if (time < left_over) {
+        mode_decays(time, exit_);
+        devices.sump_area += course_.advance(time, exit_.data());
+      } else {
+        devices.sump_area += course_.advance(time, at_end.data());
+      }
+      if (devices.heater_on) devices.heater_time += time;
+      if (devices.chiller_on) devices.chiller_time += time;
+      left_over -= time;
+      const double at = course_.sump();
+      devices.sump_lowest = std::min(devices.sump_lowest, at);
+      devices.sump_highest = std::max(devices.sump_highest, at);
+      if (!(left_over > 0.0)) return;
+      toggle_at(at, low, high, devices);
+    }
+  }
+
   // A thermostat that the sump's temperature calls for, as at the start of a run; true where one has switched.
-  bool switched(double sump) {
-    if (system_.heater > 0.0 && !state.heater_on && sump < system_.heater_on) return set_heater(true);
-    if (system_.heater > 0.0 && state.heater_on && sump > system_.heater_off) return set_heater(false);
-    if (system_.chiller > 0.0 && !state.chiller_on && sump > system_.chiller_on) return set_chiller(true);
-    if (system_.chiller > 0.0 && state.chiller_on && sump < system_.chiller_off) return set_chiller(false);
+  bool switched(double sump, Devices& devices) {
+    if (system_.heater > 0.0 && !devices.heater_on && sump < system_.heater_on) return set_heater(true, devices);
+    if (system_.heater > 0.0 && devices.heater_on && sump > system_.heater_off) return set_heater(false, devices);
+    if (system_.chiller > 0.0 && !devices.chiller_on && sump > system_.chiller_on) return set_chiller(true, devices);
+    if (system_.chiller > 0.0 && devices.chiller_on && sump < system_.chiller_off) return set_chiller(false, devices);
     return false;
   }
   // The thermostat whose limit the sump stands on, on either side of it by rounding.
-  void toggle_at(double sump, double low, double high) {
+  void toggle_at(double sump, double low, double high, Devices& devices) {
     if (std::abs(sump - low) < std::abs(sump - high)) {
-      if (system_.heater > 0.0 && !state.heater_on && low == system_.heater_on)
-        set_heater(true);
+      if (system_.heater > 0.0 && !devices.heater_on && low == system_.heater_on)
+        set_heater(true, devices);
       else
-        set_chiller(false);
+        set_chiller(false, devices);
     } else {
-      if (system_.heater > 0.0 && state.heater_on && high == system_.heater_off)
-        set_heater(false);
+      if (system_.heater > 0.0 && devices.heater_on && high == system_.heater_off)
+        set_heater(false, devices);
       else
-        set_chiller(true);
+        set_chiller(true, devices);
     }
   }
-  bool set_heater(bool on) {
-    state.heater_on = on;
-    heater_starts += on ? 1 : 0;
+  bool set_heater(bool on, Devices& devices) {
+    devices.heater_on = on;
+    devices.heater_starts += on ? 1 : 0;
     course_.add_to_sump(on ? system_.heater : -system_.heater);
     return true;
   }
-  bool set_chiller(bool on) {
-    state.chiller_on = on;
-    chiller_starts += on ? 1 : 0;
+  bool set_chiller(bool on, Devices& devices) {
+    devices.chiller_on = on;
+    devices.chiller_starts += on ? 1 : 0;
     course_.add_to_sump(on ? -system_.chiller : system_.chiller);
     return true;
   }
@@ -319,18 +350,19 @@ class SystemRun {
   const PlannedSystem& system_;
   ExchangeCourse course_;
   std::size_t bodies_;
-  bool whole_range_ = false;
+  bool whole_range_ = false, beyond_ = true;
   StepDecays whole_step_, part_step_;
-  std::vector<Decay> rest_;
-  double sump_area_ = 0.0;
-  std::vector<double> inverse_capacity_, start_heat_, heat_change_, mean_, next_mean_, part_heat_, part_slope_;
+  std::vector<Decay> rest_, exit_;
+  std::vector<double> capacity_, inverse_capacity_, light_;
+  std::vector<double> start_loss_, end_loss_, vapour_, heat_, change_, foreseen_, next_, one_, other_;
+  std::vector<double> mean_, next_mean_, part_heat_, part_slope_;  // of groups
 };
 
 // Totals of a run, of bodies and systems in their order.
 struct Totals {
   std::vector<double> lowest, highest;
   std::vector<Sum> area, cold, warm, lost, vapour;
-  std::vector<Sum> heater, chiller, light;
+  std::vector<Sum> heater, chiller, light, sump_area;
   std::vector<int> heater_starts, chiller_starts;
   Totals(std::size_t bodies, std::size_t systems)
       : lowest(bodies, std::numeric_limits<double>::infinity()),
@@ -343,6 +375,7 @@ struct Totals {
         heater(systems),
         chiller(systems),
         light(systems),
+        sump_area(systems),
         heater_starts(systems),
         chiller_starts(systems) {}
 
@@ -357,11 +390,16 @@ struct Totals {
       lost[b].add(run.sums.lost[i]);
       vapour[b].add(run.sums.vapour[i]);
     }
-    heater[system].add(run.heater_time);
-    chiller[system].add(run.chiller_time);
+    const Devices& devices = run.state.devices;
+    const std::size_t sump = first_body + run.state.temperature.size() - 1;
+    lowest[sump] = std::min(lowest[sump], devices.sump_lowest);
+    highest[sump] = std::max(highest[sump], devices.sump_highest);
+    sump_area[system].add(devices.sump_area);
+    heater[system].add(devices.heater_time);
+    chiller[system].add(devices.chiller_time);
     light[system].add(run.light_time);
-    heater_starts[system] += run.heater_starts;
-    chiller_starts[system] += run.chiller_starts;
+    heater_starts[system] += devices.heater_starts;
+    chiller_starts[system] += devices.chiller_starts;
   }
 };
 
@@ -531,7 +569,7 @@ BatchResult run_systems(const BatchPlan& plan, std::size_t first, std::size_t la
     result.system.push_back(static_cast<int>(s));
     result.sump_lowest.push_back(celsius(totals.lowest[i]));
     result.sump_highest.push_back(celsius(totals.highest[i]));
-    result.sump_mean.push_back(celsius(totals.area[i].total() / duration));
+    result.sump_mean.push_back(celsius(totals.sump_area[r].total() / duration));
     result.sump_end.push_back(celsius(runs[r].state.temperature.back()));
     put(result.sump_lost, totals.lost[i].total());
     put(result.gained, system.gain * duration);

@@ -27,24 +27,14 @@ Decay decay(double z) {
   return d;
 }
 
-ExchangeModes exchange_modes(const std::vector<double>& capacity_J_K, const std::vector<double>& exchange_W_K) {
-  const std::size_t n = capacity_J_K.size(), sump = n - 1;
-  const auto size = static_cast<Eigen::Index>(n);
-  Eigen::MatrixXd arrow = Eigen::MatrixXd::Zero(size, size);
-  for (std::size_t g = 0; g < sump; ++g) {
-    const auto i = static_cast<Eigen::Index>(g), s = static_cast<Eigen::Index>(sump);
-    arrow(i, i) = exchange_W_K[g] / capacity_J_K[g];
-    arrow(s, s) += exchange_W_K[g] / capacity_J_K[sump];
-    arrow(i, s) = arrow(s, i) = -exchange_W_K[g] / std::sqrt(capacity_J_K[g] * capacity_J_K[sump]);
-  }
-  Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(arrow);
-  Eigen::VectorXd rate = solver.eigenvalues().cwiseMax(0.0);
-  Eigen::MatrixXd vector = solver.eigenvectors();
-
-  // The mode of rate 0 as it is known, and the others at right angles to it: heat is then kept to rounding. A part
-  // without exchange has a mode of rate 0 of its own, and the solver may have mixed them.
+namespace {
+// The mode of rate 0 as it is known, and the others at right angles to it: heat is then kept to rounding. A part
+// without exchange has a mode of rate 0 of its own, and the solver may have mixed them.
+void keep_heat(const std::vector<double>& capacity_J_K, Eigen::VectorXd& rate, Eigen::MatrixXd& vector) {
+  const Eigen::Index size = rate.size();
   Eigen::VectorXd whole(size);
-  for (std::size_t g = 0; g < n; ++g) whole(static_cast<Eigen::Index>(g)) = std::sqrt(capacity_J_K[g]);
+  for (std::size_t g = 0; g < capacity_J_K.size(); ++g)
+    whole(static_cast<Eigen::Index>(g)) = std::sqrt(capacity_J_K[g]);
   whole.normalize();
   Eigen::Index nearest = 0;
   (vector.transpose() * whole).cwiseAbs().maxCoeff(&nearest);
@@ -56,6 +46,26 @@ ExchangeModes exchange_modes(const std::vector<double>& capacity_J_K, const std:
     for (Eigen::Index j = 0; j < k; ++j) vector.col(k) -= vector.col(j).dot(vector.col(k)) * vector.col(j);
     vector.col(k).normalize();
   }
+}
+}  // namespace
+
+ExchangeModes exchange_modes(const std::vector<double>& capacity_J_K, const std::vector<double>& exchange_W_K,
+                             double leak_W_K) {
+  const std::size_t n = capacity_J_K.size(), sump = n - 1;
+  const auto size = static_cast<Eigen::Index>(n);
+  Eigen::MatrixXd arrow = Eigen::MatrixXd::Zero(size, size);
+  for (std::size_t g = 0; g < sump; ++g) {
+    const auto i = static_cast<Eigen::Index>(g), s = static_cast<Eigen::Index>(sump);
+    arrow(i, i) = exchange_W_K[g] / capacity_J_K[g];
+    arrow(s, s) += exchange_W_K[g] / capacity_J_K[sump];
+    arrow(i, s) = arrow(s, i) = -exchange_W_K[g] / std::sqrt(capacity_J_K[g] * capacity_J_K[sump]);
+  }
+  arrow(size - 1, size - 1) += leak_W_K / capacity_J_K[sump];
+  Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(arrow);
+  Eigen::VectorXd rate = solver.eigenvalues().cwiseMax(0.0);
+  Eigen::MatrixXd vector = solver.eigenvectors();
+
+  if (leak_W_K == 0.0) keep_heat(capacity_J_K, rate, vector);
 
   ExchangeModes modes;
   modes.parts = n;

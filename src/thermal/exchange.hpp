@@ -13,9 +13,9 @@ struct Decay {
 };
 Decay decay(double z);
 
-/// Modes of C_g dM_g/dt = G_g (S - M_g) + F_g,  C_s dS/dt = sum G_g (M_g - S) + F_s; the sump is the last of the parts.
-/// Symmetric after scaling by the roots of the heat capacities, so that all rates are real; the first is 0 exactly and
-/// carries the heat of the whole system.
+/// Modes of C_g dM_g/dt = G_g (S - M_g) + F_g,  C_s dS/dt = sum G_g (M_g - S) - L S + F_s; the sump is the last part.
+/// Symmetric after scaling by the roots of the heat capacities, so that all rates are real. Without the leak L the
+/// first is 0 exactly and carries the heat of the whole system.
 struct ExchangeModes {
   std::size_t parts = 0;
   std::vector<double> rate;  ///< 1/s, ascending, >= 0
@@ -26,7 +26,9 @@ struct ExchangeModes {
 
 /// @param capacity_J_K   of the groups, then of the sump
 /// @param exchange_W_K   of the groups
-ExchangeModes exchange_modes(const std::vector<double>& capacity_J_K, const std::vector<double>& exchange_W_K);
+/// @param leak_W_K       of the sump, >= 0
+ExchangeModes exchange_modes(const std::vector<double>& capacity_J_K, const std::vector<double>& exchange_W_K,
+                             double leak_W_K);
 
 /// The modes on their way: amplitudes, and heat that changes evenly with time.
 class ExchangeCourse {

@@ -418,8 +418,9 @@ LossData built(const TankSurfaces& tank, AbsoluteSalinity salinity, const Room& 
         data.steepest =
             std::max(data.steepest, physics.loss(water_high, state) - physics.loss(water_high - 1.0, state));
       }
+  data.slope = std::max(slope, 0.0);
   constexpr double rounding = 1e-9;  // W, for a tank that loses nothing
-  const double bound_W = bound_K * std::max(slope, 0.0) + rounding;
+  const double bound_W = bound_K * data.slope + rounding;
 
   constexpr double beyond = 3.0;  // K that the stencils of the pieces at the ends reach out
   data.dry.axes = {axis(water_low - room_high - beyond, water_high - room_low + beyond, 1.0),
@@ -489,7 +490,7 @@ LossData built(const TankSurfaces& tank, AbsoluteSalinity salinity, const Room& 
     refine(data.dry.axes[0]);
     build(data.dry, dry_at, dry_water, range, bound_W, dry_name);
   }
-  data.temperature_error = slope > 0.0 ? data.error / slope : 0.0;
+  data.temperature_error = data.slope > 0.0 ? data.error / data.slope : 0.0;
   return data;
 }
 

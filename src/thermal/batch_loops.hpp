@@ -1,0 +1,28 @@
+// The loops over bodies of water that a batch spends its time in, on plain arrays.
+#pragma once
+
+#include <cstddef>
+
+#include "loss_curve.hpp"
+
+namespace theca::thermal::detail {
+
+/// Loss in W, and evaporation in kg/s, of `count` bodies on one curve; water held to the range of the curve. `vapour`
+/// may be null.
+/// @return  true where no water was out of the range
+bool read_losses(const PieceGrid& grid, const LossCurve& curve, double low, double high, const double* water,
+                 std::size_t count, double* loss, double* vapour);
+
+/// Temperatures at the end of a step: base + stay T + (at_start heat + at_change change) / C.
+/// @return  true where all are within `tolerance` of those foreseen
+bool move(double base, double stay, double at_start, double at_change, const double* temperature, const double* heat,
+          const double* change, const double* inverse_capacity, std::size_t count, const double* foreseen,
+          double tolerance, double* next);
+
+/// Sums of a block, and the state, taken on by a step of length `h`.
+/// @return  true where any water is beyond a limit at the end
+bool take_on(double h, const double* next, const double* start_loss, const double* end_loss, const double* vapour,
+             std::size_t count, double cold_limit, double warm_limit, double* temperature, double* rate, double* lowest,
+             double* highest, double* area, double* lost, double* evaporated);
+
+}  // namespace theca::thermal::detail
