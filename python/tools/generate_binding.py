@@ -30,6 +30,8 @@ NOT_BOUND = {
     "ParseError": "bound as an exception",
     "NetworkSolver": "keeps a C++ host's last solution; `solve` answers one network",
     "BentTank.solution": "opaque; `state_at` asks it",
+    "LossTable.data": "opaque; `loss` asks it",
+    "PreparedBatch.plan": "opaque; `run_batch` asks it",
 }
 # Headers of namespace theca that belong to its binding; the others are the ground floor that Python has in pint.
 ROOT_HEADERS = ["check.hpp", "units/salinity.hpp"]

@@ -148,13 +148,13 @@ class Tables {
     const auto [at, added] = tables_.try_emplace({type, air}, plan_.tables.size());
     if (added) {
       const RoomSeries& r = batch_.rooms[room];
-      plan_.tables.emplace_back(
-          batch_.types[type], batch_.salinity,
-          Room{.air = {.temperature = r.air.front(), .humidity = r.humidity.front(), .pressure = r.pressure},
-               .surroundings = r.air.front(),
-               .air_speed = r.air_speed,
-               .wall_air_speed = r.wall_air_speed},
-          range(air), batch_.table_bound);
+      plan_.tables.push_back(
+          loss_table(batch_.types[type], batch_.salinity,
+                     Room{.air = {.temperature = r.air.front(), .humidity = r.humidity.front(), .pressure = r.pressure},
+                          .surroundings = r.air.front(),
+                          .air_speed = r.air_speed,
+                          .wall_air_speed = r.wall_air_speed},
+                     range(air), batch_.table_bound));
     }
     return at->second;
   }
@@ -189,10 +189,10 @@ class Tables {
 };
 
 void add_body(BatchPlan& plan, std::size_t curve, double capacity, double light, const Temperature& start, int tank) {
-  require::that(plan.step * data_of(plan.tables[plan.curves[curve].table]).steepest <= 0.2 * capacity, "step",
+  require::that(plan.step * (*plan.tables[plan.curves[curve].table].data).steepest <= 0.2 * capacity, "step",
                 from_si<Time>(plan.step),
                 "at most a fifth of the time constant of every tank; here " +
-                    text(0.2 * capacity / data_of(plan.tables[plan.curves[curve].table]).steepest, "s"));
+                    text(0.2 * capacity / (*plan.tables[plan.curves[curve].table].data).steepest, "s"));
   plan.curve.push_back(curve);
   plan.capacity.push_back(capacity);
   plan.light.push_back(light);
@@ -270,7 +270,7 @@ BatchPlan planned(const Batch& b) {
       exchange.push_back(g.rate * g.capacity);
     }
     exchange.pop_back();
-    system.leak = data_of(plan.tables[plan.curves[plan.curve[system.sump]].table]).slope;
+    system.leak = (*plan.tables[plan.curves[plan.curve[system.sump]].table].data).slope;
     system.modes = exchange_modes(capacity, exchange, system.leak);
     for (std::size_t i = system.first; i <= system.sump; ++i) {
       if (system.runs.empty() || system.runs.back().curve != plan.curve[i])
@@ -284,23 +284,23 @@ BatchPlan planned(const Batch& b) {
 
 }  // namespace
 
-BatchSolver::BatchSolver(const Batch& batch) : plan_(std::make_shared<const BatchPlan>(planned(batch))) {}
-
-BatchResult BatchSolver::run() const { return run(0, systems()); }
-
-BatchResult BatchSolver::run(int first, int last) const {
-  require::that(first >= 0 && first <= systems(), "first system", static_cast<double>(first), "0 to that of systems");
-  require::that(last >= first && last <= systems(), "last system", static_cast<double>(last),
-                "from the first to that of systems");
-  return run_systems(*plan_, static_cast<std::size_t>(first), static_cast<std::size_t>(last));
+PreparedBatch prepare(const Batch& batch) {
+  const auto plan = std::make_shared<const BatchPlan>(planned(batch));
+  PreparedBatch prepared{.systems = static_cast<int>(plan->systems.size()), .plan = plan};
+  for (const LossTable& t : plan->tables) prepared.table_error = std::max(prepared.table_error, t.temperature_error);
+  return prepared;
 }
 
-int BatchSolver::systems() const { return static_cast<int>(plan_->systems.size()); }
+BatchResult run_batch(const PreparedBatch& batch) { return run_batch(batch, 0, batch.systems); }
 
-TemperatureDifference BatchSolver::table_error() const {
-  TemperatureDifference worst{};
-  for (const LossTable& t : plan_->tables) worst = std::max(worst, t.temperature_error());
-  return worst;
+BatchResult run_batch(const PreparedBatch& batch, int first, int last) {
+  require::that(batch.plan != nullptr, "batch", 0.0, "a batch that `prepare` has returned");
+  const int systems = static_cast<int>(batch.plan->systems.size());
+  require::that(first >= 0 && first <= systems, "first system", static_cast<double>(first),
+                "0 to " + std::to_string(systems));
+  require::that(last >= first && last <= systems, "last system", static_cast<double>(last),
+                "from the first to " + std::to_string(systems));
+  return run_systems(*batch.plan, static_cast<std::size_t>(first), static_cast<std::size_t>(last));
 }
 
 }  // namespace theca::thermal

@@ -411,7 +411,7 @@ class Curves {
       for (const SameCurve& run : plan.systems[s].runs) blocks[run.curve].used = true;
     for (std::size_t c = 0; c < blocks.size(); ++c) {
       if (!blocks[c].used) continue;
-      blocks[c].grid = data_of(plan.tables[plan.curves[c].table]).grid;
+      blocks[c].grid = (*plan.tables[plan.curves[c].table].data).grid;
       blocks[c].neutral.resize(std::size_t(block_steps) + 1);
       blocks[c].pieces.resize((std::size_t(block_steps) + 1) * std::size_t(blocks[c].grid.count));
     }
@@ -453,7 +453,7 @@ class Curves {
     for (std::size_t i = 0; i < blocks.size(); ++i) {
       CurveBlock& c = blocks[i];
       if (!c.used) continue;
-      const LossData& data = data_of(plan_.tables[plan_.curves[i].table]);
+      const LossData& data = (*plan_.tables[plan_.curves[i].table].data);
       const PlannedRoom& room = plan_.rooms[plan_.curves[i].room];
       for (long n = 0; n <= steps; ++n)
         c.neutral[std::size_t(n)] = collapse(data, room.at(double(first_step + n) * plan_.step), c.low, c.high,

@@ -5,7 +5,7 @@
 
 namespace theca::thermal::detail {
 
-/// @throws OutOfValidity, NotConverged  as BatchSolver::run
+/// @throws OutOfValidity, NotConverged  as run_batch
 BatchResult run_systems(const BatchPlan& plan, std::size_t first, std::size_t last);
 
 }  // namespace theca::thermal::detail

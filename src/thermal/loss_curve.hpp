@@ -88,8 +88,8 @@ struct LossData {
   Table film;               ///< W/m2/K over the roots of water less neutral, air, humidity
   Table analogy;            ///< s2/m2 K over the mean temperature: evaporation per film and vapour pressure difference
   Table pressure_of_water;  ///< Pa over the water temperature
-  double slope = 0.0;     ///< W/K, mean over the range of water, at its least
-  double steepest = 0.0;  ///< W/K, at the warm end, at its most
+  double slope = 0.0;       ///< W/K, mean over the range of water, at its least
+  double steepest = 0.0;    ///< W/K, at the warm end, at its most
   double error = 0.0, temperature_error = 0.0;
 };
 
@@ -98,7 +98,3 @@ struct LossData {
 LossCurve collapse(const LossData& data, const RoomState& room, double from, double to, LossPiece* pieces);
 
 }  // namespace theca::thermal::detail
-
-namespace theca::thermal {
-const detail::LossData& data_of(const LossTable& table);
-}

@@ -202,8 +202,6 @@ LossCurve collapse(const LossData& data, const RoomState& room, double from, dou
 
 }  // namespace detail
 
-const detail::LossData& data_of(const LossTable& table) { return *table.data_; }
-
 namespace {
 
 using detail::Axis;
@@ -498,7 +496,9 @@ LossData built(const TankSurfaces& tank, AbsoluteSalinity salinity, const Room& 
 struct Read {
   double loss, vapour;
 };
-Read read(const LossData& data, const Temperature& water, const Room& room) {
+Read read(const LossTable& table, const Temperature& water, const Room& room) {
+  require::that(table.data != nullptr, "loss table", 0.0, "a table that `loss_table` has returned");
+  const LossData& data = *table.data;
   const LossRange& r = data.range;
   require::within("water temperature", water, r.water_low, r.water_high);
   require::within("room temperature", room.air.temperature, r.room_low, r.room_high);
@@ -516,23 +516,22 @@ Read read(const LossData& data, const Temperature& water, const Room& room) {
 
 }  // namespace
 
-LossTable::LossTable(const TankSurfaces& tank, AbsoluteSalinity salinity, const Room& air, const LossRange& range,
+Power LossTable::loss(const Temperature& water, const Room& room) const {
+  return from_si<Power>(read(*this, water, room).loss);
+}
+MassFlow LossTable::evaporation(const Temperature& water, const Room& room) const {
+  return from_si<MassFlow>(read(*this, water, room).vapour);
+}
+
+LossTable loss_table(const TankSurfaces& tank, AbsoluteSalinity salinity, const Room& air, const LossRange& range,
                      const TemperatureDifference& bound) {
   require::positive("bound", bound);
   require_range(range);
-  data_ = std::make_shared<const LossData>(built(tank, salinity, air, range, si(bound)));
+  const auto data = std::make_shared<const LossData>(built(tank, salinity, air, range, si(bound)));
+  return {.range = range,
+          .error = from_si<Power>(data->error),
+          .temperature_error = from_si<TemperatureDifference>(data->temperature_error),
+          .data = data};
 }
-
-Power LossTable::loss(const Temperature& water, const Room& room) const {
-  return from_si<Power>(read(*data_, water, room).loss);
-}
-MassFlow LossTable::evaporation(const Temperature& water, const Room& room) const {
-  return from_si<MassFlow>(read(*data_, water, room).vapour);
-}
-Power LossTable::error() const { return from_si<Power>(data_->error); }
-TemperatureDifference LossTable::temperature_error() const {
-  return from_si<TemperatureDifference>(data_->temperature_error);
-}
-LossRange LossTable::range() const { return data_->range; }
 
 }  // namespace theca::thermal

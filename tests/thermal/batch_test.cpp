@@ -244,8 +244,8 @@ Batch many(int systems, double days) {
 TEST_CASE("A batch follows the integrated physics of a farm within 5 mK, its energies and its thermostats") {
   const Batch batch = small_farm(4.0);
   const Reference real = integrated(batch);
-  const BatchSolver solver(batch);
-  const BatchResult r = solver.run();
+  const PreparedBatch prepared = prepare(batch);
+  const BatchResult r = run_batch(prepared);
   REQUIRE(r.courses.size() == 3);
   REQUIRE(r.courses[0].size() == real.course.size());
   double worst = 0.0;
@@ -266,20 +266,20 @@ TEST_CASE("A batch follows the integrated physics of a farm within 5 mK, its ene
 TEST_CASE("A batch keeps heat to 1e-9 over a year, with sumps of half a minute and thermostats at work") {
   Batch batch = small_farm(365.0);
   batch.traced = {};
-  const BatchResult r = BatchSolver(batch).run();
+  const BatchResult r = run_batch(prepare(batch));
   CHECK(std::abs(imbalance(batch, r)) < 1e-9);
   CHECK(r.heater_starts[0] > 1000);
 }
 
 TEST_CASE("A system of a batch is the same bits whatever runs beside it and on whatever thread") {
   const Batch batch = many(7, 3.0);
-  const BatchSolver solver(batch);
-  const BatchResult whole = solver.run();
+  const PreparedBatch prepared = prepare(batch);
+  const BatchResult whole = run_batch(prepared);
   std::array<BatchResult, 3> parts;
   std::vector<std::thread> threads;
   const std::array<std::pair<int, int>, 3> ranges{{{0, 1}, {1, 5}, {5, 7}}};
   for (std::size_t i = 0; i < 3; ++i)
-    threads.emplace_back([&, i] { parts[i] = solver.run(ranges[i].first, ranges[i].second); });
+    threads.emplace_back([&, i] { parts[i] = run_batch(prepared, ranges[i].first, ranges[i].second); });
   for (std::thread& t : threads) t.join();
   std::size_t tank = 0, system = 0;
   for (const BatchResult& p : parts) {
@@ -304,7 +304,7 @@ TEST_CASE("A system of a batch is the same bits whatever runs beside it and on w
 TEST_CASE("Equal tanks of a batch swap without a trace, and tanks may be listed in any order") {
   Batch batch = small_farm(2.0);
   add_tank(batch, 1, 0.31, 6.0, 100.0, 24.5);  // as tank 1
-  const BatchResult r = BatchSolver(batch).run();
+  const BatchResult r = run_batch(prepare(batch));
   CHECK(si(r.mean[1]) == si(r.mean[3]));
   CHECK(si(r.lost[1]) == si(r.lost[3]));
 
@@ -315,7 +315,7 @@ TEST_CASE("Equal tanks of a batch swap without a trace, and tanks may be listed 
   turn(turned.tanks.turnover);
   turn(turned.tanks.light);
   turn(turned.tanks.start);
-  const BatchResult t = BatchSolver(turned).run();
+  const BatchResult t = run_batch(prepare(turned));
   for (std::size_t i = 0; i < 4; ++i) {
     CHECK(within(si(t.mean[3 - i]), si(r.mean[i]), 1e-9));  // sums in another order
     CHECK(within(si(t.end[3 - i]), si(r.end[i]), 1e-9));
@@ -330,7 +330,7 @@ TEST_CASE("A batch's error falls with the square of its step") {
     batch.systems.heater[0] = batch.systems.chiller[0] = 0_W;  // switching times would hide it
     batch.step = from_si<Time>(steps[i]);
     batch.table_bound = from_si<TemperatureDifference>(1e-3);
-    end[i] = in_celsius(BatchSolver(batch).run().end[0]);
+    end[i] = in_celsius(run_batch(prepare(batch)).end[0]);
   }
   const double coarse = std::abs(end[0] - end[2]), fine = std::abs(end[1] - end[2]);
   CHECK(coarse < 5e-3);
@@ -346,12 +346,12 @@ TEST_CASE("A sump left alone cools by Newton's law, and one without difference s
   batch.systems.gain = {0_W};
   batch.systems.heater = batch.systems.chiller = {0_W};
   batch.systems.sump_water = {1_m3};
-  const BatchResult r = BatchSolver(batch).run();
+  const BatchResult r = run_batch(prepare(batch));
   const double expected = kernel::exponential_cooling(25.0, 20.0, 10.0, capacity(batch, 1_m3), 5.0 * day);
   CHECK(within(in_celsius(r.sump_end[0]), expected, 1e-5));  // second order in a step of 1/700 of the time constant
 
   batch.systems.sump_start = {20_degC};
-  CHECK(within(in_celsius(BatchSolver(batch).run().sump_end[0]), 20.0, 1e-6));
+  CHECK(within(in_celsius(run_batch(prepare(batch)).sump_end[0]), 20.0, 1e-6));
 }
 
 TEST_CASE("However quick the sump, tanks and sump settle on their common mean and stay there") {
@@ -365,7 +365,7 @@ TEST_CASE("However quick the sump, tanks and sump settle on their common mean an
     add_tank(batch, 0, 1.0, 2.0 * turns, 0.0, 28.0);
     batch.systems.gain = {0_W};
     batch.systems.heater = batch.systems.chiller = {0_W};
-    const BatchResult r = BatchSolver(batch).run();
+    const BatchResult r = run_batch(prepare(batch));
     const double mean = (0.5 * 22.0 + 1.0 * 28.0 + 0.05 * 25.0) / 1.55;
     for (const Temperature& t : r.end) CHECK(within(in_celsius(t), mean, 1e-9));
     CHECK(within(in_celsius(r.sump_end[0]), mean, 1e-9));
@@ -378,7 +378,7 @@ TEST_CASE("However quick the sump, tanks and sump settle on their common mean an
 
 TEST_CASE("Summaries are those of the course") {
   const Batch batch = small_farm(3.0);
-  const BatchResult r = BatchSolver(batch).run();
+  const BatchResult r = run_batch(prepare(batch));
   for (std::size_t i = 0; i < 3; ++i) {
     const std::vector<Temperature>& c = r.courses[i];
     REQUIRE(c.size() == 3 * 144 + 1);
@@ -408,28 +408,29 @@ TEST_CASE("Water that leaves the range of the tables is refused, and so is a bat
   Batch cold = small_farm(30.0);
   cold.systems.heater = {0_W};
   cold.rooms = {{.name = "cold", .air = {10_degC}, .humidity = {60_rh}, .air_speed = 10_cm_s}};
-  CHECK(contains(message_of<OutOfValidity>([&] { BatchSolver(cold).run(); }), "water of "));
+  CHECK(contains(message_of<OutOfValidity>([&] { run_batch(prepare(cold)); }), "water of "));
 
   Batch b = small_farm(1.0);
   b.tanks.water.pop_back();
-  CHECK(contains(message_of<InvalidInput>([&] { BatchSolver{b}; }), "tank water"));
+  CHECK(contains(message_of<InvalidInput>([&] { prepare(b); }), "tank water"));
   b = small_farm(1.0);
   b.tanks.type[1] = 3;
-  CHECK_THROWS_AS(BatchSolver{b}, InvalidInput);
+  CHECK_THROWS_AS(prepare(b), InvalidInput);
   b = small_farm(1.0);
   b.duration = from_si<Time>(1000.0);
-  CHECK_THROWS_AS(BatchSolver{b}, InvalidInput);
+  CHECK_THROWS_AS(prepare(b), InvalidInput);
   b = small_farm(1.0);
   b.duration = 2_d;
-  CHECK(contains(message_of<InvalidInput>([&] { BatchSolver{b}; }), "room hall"));
+  CHECK(contains(message_of<InvalidInput>([&] { prepare(b); }), "room hall"));
   b = small_farm(1.0);
   b.systems.chiller_set_point[0] = celsius(25.3);
-  CHECK(contains(message_of<InvalidInput>([&] { BatchSolver{b}; }), "chiller set point"));
+  CHECK(contains(message_of<InvalidInput>([&] { prepare(b); }), "chiller set point"));
   b = small_farm(1.0);
   b.tanks.water[0] = from_si<Volume>(0.002);  // 2 L under the surface of 600
-  CHECK(contains(message_of<InvalidInput>([&] { BatchSolver{b}; }), "step"));
-  const BatchSolver solver(small_farm(1.0));
-  CHECK_THROWS_AS(solver.run(0, 2), InvalidInput);
-  CHECK_THROWS_AS(solver.run(-1, 1), InvalidInput);
-  CHECK(solver.run(1, 1).tank.empty());
+  CHECK(contains(message_of<InvalidInput>([&] { prepare(b); }), "step"));
+  const PreparedBatch prepared = prepare(small_farm(1.0));
+  CHECK_THROWS_AS(run_batch(prepared, 0, 2), InvalidInput);
+  CHECK_THROWS_AS(run_batch(prepared, -1, 1), InvalidInput);
+  CHECK(run_batch(prepared, 1, 1).tank.empty());
+  CHECK_THROWS_AS(run_batch(PreparedBatch{}), InvalidInput);
 }

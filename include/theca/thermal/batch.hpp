@@ -83,33 +83,31 @@ struct BatchPlan;
 }
 
 /// A batch made ready to run: one loss table for every type of tank and kind of room air, and the modes of every
-/// system. Nothing in it changes: threads may share it, each with systems of its own.
-///
-/// A step takes the losses as straight lines over its length, from the table at its start and at the temperature
-/// foreseen for its end, and lights and thermostats as they switch within; under these heats the exchange with the sump
-/// is exact, so that a step may be far longer than the seconds of a sump, and the sump's crossing of a thermostat is
-/// found to the last bits. Heat is kept to rounding. Heat capacities and exchange are those of the water at 25 degC.
-class BatchSolver {
- public:
-  /// @throws InvalidInput  a list of another length, an index, a bad value, a series too short, thermostats that
-  ///         overlap, a tank so small that a step takes more than a fifth of its time constant; as LossTable
-  explicit BatchSolver(const Batch& batch);
-
-  /// All systems.
-  /// @throws OutOfValidity  water past water_low or water_high; NotConverged  a thermostat that chatters, more than
-  ///         10000 switchings in a step
-  BatchResult run() const;
-  /// Systems from `first` up to but not with `last`. A system's result is the same bits whatever others run with it, so
-  /// that a caller may share the systems out to threads of its own and join the lists.
-  /// @throws InvalidInput  a range that is none; as above
-  BatchResult run(int first, int last) const;
-
-  int systems() const;
-  /// Largest error of the tables, as a difference in water temperature; see LossTable.
-  TemperatureDifference table_error() const;
-
- private:
-  std::shared_ptr<const detail::BatchPlan> plan_;
+/// system. Nothing in it changes: threads may share it.
+struct PreparedBatch {
+  int systems = 0;
+  TemperatureDifference table_error{};  ///< largest of the tables, as a difference in water temperature; see LossTable
+  std::shared_ptr<const detail::BatchPlan> plan = nullptr;
 };
+
+/// @throws InvalidInput  a list of another length, an index, a bad value, a series too short, thermostats that overlap,
+///         a tank so small that a step takes more than a fifth of its time constant; as loss_table
+PreparedBatch prepare(const Batch& batch);
+
+/// Runs all systems.
+///
+/// A step takes the losses as straight lines over its length, read from the tables at its start and at the temperature
+/// foreseen for its end, again from where it does end if that is over 2 mK off; the part of the sump's loss that
+/// follows its swings is exact. Lights and thermostats switch within steps. Under these heats the exchange with the
+/// sump is exact: a step may be far longer than the seconds of a sump, and a thermostat's crossing is found to the last
+/// bits. Heat is kept to rounding. Heat capacities and exchange are those of the water at 25 degC.
+/// @throws OutOfValidity  water past water_low or water_high; NotConverged  a thermostat that chatters, more than 10000
+///         switchings in a step
+BatchResult run_batch(const PreparedBatch& batch);
+
+/// Runs the systems from `first` up to but not with `last`. A system's result is the same bits whatever others run with
+/// it: a caller may share the systems out to threads of its own and join the lists.
+/// @throws InvalidInput  a range that is none; as above
+BatchResult run_batch(const PreparedBatch& batch, int first, int last);
 
 }  // namespace theca::thermal
