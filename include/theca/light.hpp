@@ -10,6 +10,7 @@
 #include "theca/light/photometric_web.hpp"
 #include "theca/light/photometry_file.hpp"
 #include "theca/light/placement.hpp"
+#include "theca/light/plane_map.hpp"
 #include "theca/light/ppfd_map.hpp"
 #include "theca/light/refraction.hpp"
 #include "theca/light/spectrum.hpp"

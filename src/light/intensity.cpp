@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 #include <string>
+#include <utility>
 
 #include "limits.hpp"
 #include "sampler.hpp"
@@ -142,6 +143,49 @@ CosineLobe cosine_lobe(const PhotonFlux& flux, const Angle& beam_angle) {
                         .exponent = exponent};
   require_valid_lobe(lobe);
   return lobe;
+}
+
+namespace {
+/// The table times what gives it this flux.
+TabulatedIntensity scaled(TabulatedIntensity table, const PhotonFlux& flux) {
+  const double factor = si(flux / photon_flux(table));
+  for (PhotonIntensity& value : table.values) value *= factor;
+  require_valid_table(table);
+  return table;
+}
+constexpr PhotonIntensity unit_intensity = from_si<PhotonIntensity>(1.0);
+}  // namespace
+
+TabulatedIntensity beam_cone(const PhotonFlux& flux, const Angle& beam_angle, const Angle& field_angle) {
+  require::positive("flux", flux);
+  require::within("beam angle", beam_angle, 2.0 * units::degree, 170.0 * units::degree);
+  require::that(field_angle > 1.1 * beam_angle && field_angle < 180.0 * units::degree, "field angle", field_angle,
+                "more than 1.1 times the beam angle, < 3.14159 rad");
+  const double half = si(beam_angle) / 2.0;
+  const double m = std::log(std::log(10.0) / std::log(2.0)) / std::log(si(field_angle / beam_angle));
+  TabulatedIntensity table;
+  for (int i = 0; i <= 360; ++i) {
+    table.angles.push_back(0.25 * i * units::degree);
+    table.values.push_back(std::exp2(-std::pow(si(table.angles.back()) / half, m)) * unit_intensity);
+  }
+  return scaled(std::move(table), flux);
+}
+
+TabulatedIntensity reflector_cone(const PhotonFlux& flux, const Angle& cut_off) {
+  require::positive("flux", flux);
+  require::within("cut-off", cut_off, 1.0 * units::degree, 89.0 * units::degree);
+  constexpr int steps = 200;
+  constexpr double edge = 1e-6;  // of the cut-off, over which the intensity falls to nothing
+  TabulatedIntensity table;
+  for (int i = 0; i <= steps; ++i) {
+    table.angles.push_back(static_cast<double>(i) / steps * cut_off);
+    table.values.push_back(std::cos(si(table.angles.back())) * unit_intensity);
+  }
+  for (const Angle& dark : {(1.0 + edge) * cut_off, 90.0 * units::degree}) {
+    table.angles.push_back(dark);
+    table.values.emplace_back();
+  }
+  return scaled(std::move(table), flux);
 }
 
 }  // namespace theca::light

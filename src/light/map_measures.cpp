@@ -53,6 +53,21 @@ PhotonEfficacy delivered_efficacy(const PpfdMap& map, std::span<const PlacedLumi
   return photons_on_plane(map) / power;
 }
 
+LightHeat light_heat(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,
+                     const PhotonEfficacy& photons_per_energy, int nx, int ny) {
+  require::positive("photons per energy", photons_per_energy);
+  LightHeat heat{};
+  heat.entering = photons_on_plane(map(luminaires, water, Length(), nx, ny));
+  heat.to_water = heat.entering / photons_per_energy;
+  Power electricity{};
+  for (const PlacedLuminaire& placed : luminaires) electricity += electrical_power(placed);
+  require::that(heat.to_water <= electricity, "photons per energy", photons_per_energy,
+                "so many that the light that enters, " + text(heat.to_water) + ", is less than the electricity, " +
+                    text(electricity));
+  heat.to_room = electricity - heat.to_water;
+  return heat;
+}
+
 PhotonDose daily_light_integral(const PhotonFluxDensity& ppfd, const Time& photoperiod, const Time& dawn,
                                 const Time& dusk) {
   const PhotonDose full = daily_light_integral(ppfd, photoperiod);

@@ -66,6 +66,34 @@ TEST_CASE("cosine_lobe: half the axial intensity at half the beam angle, and the
   CHECK(near(cosine_lobe(150_umol_s, 120_deg).exponent, 1.0, 1e-12));  // Lambertian: cos 60 deg = 1/2
 }
 
+TEST_CASE(
+    "beam_cone: half at half the beam angle, a tenth at half the field angle, and the flux asked for [definition]") {
+  for (const double beam : {20.0, 60.0, 90.0}) {
+    const TabulatedIntensity cone = beam_cone(150_umol_s, beam * units::degree, 1.6 * beam * units::degree);
+    const PhotonIntensity on_axis = intensity_at(cone, Angle());
+    CHECK(near(photon_flux(cone), 150_umol_s, 1e-13));
+    // All angles asked for are nodes of the table.
+    CHECK(near(intensity_at(cone, 0.5 * beam * units::degree), 0.5 * on_axis, 1e-9));
+    CHECK(near(intensity_at(cone, 0.8 * beam * units::degree), 0.1 * on_axis, 1e-9));
+  }
+  // Field angle sqrt(ln 10 / ln 2) times the beam angle is a bell curve: narrow, it holds I0 pi half^2 / ln 2.
+  const TabulatedIntensity bell = beam_cone(150_umol_s, 4_deg, std::sqrt(std::log(10.0) / std::log(2.0)) * 4_deg);
+  const double half = si(2_deg);
+  CHECK(
+      near(si(intensity_at(bell, Angle())), 150e-6 * std::log(2.0) / (pi * half * half), 3e-3));  // chords of 0.25 deg
+}
+
+TEST_CASE(
+    "reflector_cone: pi I0 sin^2 of the cut-off is its flux; at 89 deg it is nearly a Lambertian emitter [closed]") {
+  for (const double deg : {15.0, 30.0, 60.0, 89.0}) {
+    const TabulatedIntensity cone = reflector_cone(150_umol_s, deg * units::degree);
+    CHECK(near(photon_flux(cone), 150_umol_s, 1e-13));
+    const double s = std::sin(deg * pi / 180.0);
+    CHECK(near(pi * si(intensity_at(cone, Angle())) * s * s, 150e-6, 2e-5));  // chords of 1/200 of the cut-off
+    CHECK(si(intensity_at(cone, (deg + 0.5) * units::degree)) == 0.0);
+  }
+}
+
 TEST_CASE("angular intensity: bad input is refused by name") {
   const auto refused = [](auto change) {
     auto table = test::demo_table();
@@ -90,6 +118,9 @@ TEST_CASE("angular intensity: bad input is refused by name") {
   CHECK(contains(message_of<InvalidInput>([] { intensity_at(test::demo_table(), 91_deg); }), "angle from nadir"));
   CHECK(contains(message_of<InvalidInput>([] { intensity_at(test::demo_table(), -1.0 * 1_deg); }), "angle from nadir"));
   CHECK(contains(message_of<InvalidInput>([] { cosine_lobe(PhotonFlux(), 60_deg); }), "flux"));
+  CHECK(contains(message_of<InvalidInput>([] { beam_cone(1_umol_s, 1_deg, 60_deg); }), "beam angle"));
+  CHECK(contains(message_of<InvalidInput>([] { beam_cone(1_umol_s, 60_deg, 60_deg); }), "field angle"));
+  CHECK(contains(message_of<InvalidInput>([] { reflector_cone(1_umol_s, 90_deg); }), "cut-off"));
   CHECK(contains(message_of<InvalidInput>([] { cosine_lobe(1_umol_s, 180_deg); }), "beam angle"));
   CHECK(contains(message_of<InvalidInput>([] { cosine_lobe(1_umol_s, 1_deg); }), "beam angle"));
 }

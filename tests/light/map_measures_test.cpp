@@ -52,6 +52,24 @@ TEST_CASE("daily light integral with ramps: 10 h at 200 umol/m2/s with two hours
   CHECK_THROWS_AS(daily_light_integral(200_umol_m2_s, 10_h, -1.0 * 1_h, 5_h), InvalidInput);
 }
 
+TEST_CASE(
+    "light heat: a narrow beam straight down loses 2.1 % at the surface, the rest of its energy heats the water") {
+  // Half the electricity as light of 4.6 umol/J; the beam of 2 deg stays in the tank and falls in nearly straight:
+  // reflectance ((n-1)/(n+1))^2.
+  const Waterbody water{.length = 1_m, .width = 1_m, .refractive_index = 1.34, .attenuation = 0.2_per_m};
+  const Luminaire lamp{.intensity = cosine_lobe(0.5 * 4.6 * 100.0 * units::umol_per_second, 2_deg), .power = 100_W};
+  const std::vector<PlacedLuminaire> one{{.luminaire = lamp, .x = 0.5_m, .y = 0.5_m, .mounting_height = 1_m}};
+  const LightHeat heat = light_heat(one, water, 4.6 * units::umol_per_joule, 400, 400);
+  CHECK(near(heat.to_water, (1.0 - std::pow(0.34 / 2.34, 2)) * 50_W, 1e-3));  // midpoints of cells of 2.5 mm
+  CHECK(near(heat.to_room + heat.to_water, 100_W, 1e-14));
+  CHECK(near(in(heat.entering, units::umol_per_second), 4.6 * in(heat.to_water, units::watt), 1e-12));
+  auto dimmed = one;
+  dimmed[0].dimming = 0.25;
+  CHECK(near(light_heat(dimmed, water, 4.6 * units::umol_per_joule, 400, 400).to_water, 0.25 * heat.to_water, 1e-12));
+  CHECK_THROWS_AS(light_heat(one, water, 1.0 * units::umol_per_joule), InvalidInput);
+  CHECK_THROWS_AS(light_heat(one, water, PhotonEfficacy()), InvalidInput);
+}
+
 TEST_CASE("measures: impossible input is refused") {
   const PpfdMap map = four_cells();
   CHECK_THROWS_AS(percentile(map, 1.1), InvalidInput);

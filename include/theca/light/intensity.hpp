@@ -56,4 +56,25 @@ PhotonFlux photon_flux(const AngularIntensity& intensity);
 /// @source half value of cos^m: m = ln(1/2) / ln(cos(beam_angle / 2)), elementary
 CosineLobe cosine_lobe(const PhotonFlux& flux, const Angle& beam_angle);
 
+/// The beam of a lens or a reflector of which flux, beam angle and field angle are known: on the axis the most, half of
+/// it at half the beam angle, a tenth at half the field angle, I0 exp(-ln 2 (theta / half beam)^m), nothing above the
+/// horizontal; in steps of a quarter of a degree, its flux exact.
+///
+/// @param flux         > 0
+/// @param beam_angle   full angle between half intensities, 2 to 170 deg
+/// @param field_angle  full angle between tenths, more than 1.1 times the beam angle, below 180 deg
+/// @throws InvalidInput
+/// @source beam (50 %) and field angle (10 %): ANSI/IES LS-1, from memory; form between them: common practice, no
+/// source
+TabulatedIntensity beam_cone(const PhotonFlux& flux, const Angle& beam_angle, const Angle& field_angle);
+
+/// The beam of an ideal reflector over a Lambertian emitter (compound parabolic): I0 cos(theta) up to the cut-off,
+/// nothing beyond, flux = pi I0 sin^2(cut-off). Straight cones spill some light beyond it.
+///
+/// @param flux     > 0
+/// @param cut_off  from the axis, 1 to 89 deg
+/// @throws InvalidInput
+/// @source Welford & Winston 1989, High Collection Nonimaging Optics, chapter 4; from memory
+TabulatedIntensity reflector_cone(const PhotonFlux& flux, const Angle& cut_off);
+
 }  // namespace theca::light

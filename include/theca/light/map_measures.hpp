@@ -36,6 +36,25 @@ double utilance(const PpfdMap& map, std::span<const PlacedLuminaire> luminaires)
 /// @throws InvalidInput  as utilance()
 PhotonEfficacy delivered_efficacy(const PpfdMap& map, std::span<const PlacedLuminaire> luminaires);
 
+/// Where the luminaires' electricity goes as heat.
+struct LightHeat {
+  PhotonFlux entering;  ///< photons that enter the water through the tank's surface
+  Power to_water;       ///< their energy: all that enters ends as heat of the water and what is in it
+  Power to_room;        ///< the rest of the electricity: drivers, what misses the tank, what the surface reflects
+};
+
+/// The energy of light that leaves again through panes or the surface counts as the water's: to_water is an upper
+/// bound, to_room a lower one.
+///
+/// @param photons_per_energy  of the luminaires' radiation, photons_per_energy() of its spectrum between the
+/// wavelengths
+///                            that the photon fluxes count, > 0
+/// @param nx, ny              cells of the surface, 1 to 2000
+/// @throws InvalidInput  also where more energy entered than the luminaires take
+/// @source conservation of energy
+LightHeat light_heat(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,
+                     const PhotonEfficacy& photons_per_energy, int nx = 96, int ny = 32);
+
 /// Daily light integral with straight ramps at both ends, which count as part of the photoperiod: PPFD times
 /// (photoperiod - half of both ramps).
 /// @param ppfd  at full light, >= 0
