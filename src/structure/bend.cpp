@@ -288,7 +288,21 @@ BentPanel bend_under(const Panel& panel, const PanelLoad& load, int degree) {
   return bent;
 }
 
+namespace {
+
+/// Refuses a panel whose figures were put together by hand.
+void require_bent(const BentPanel& bent) {
+  const std::size_t nx = bent.lines_x.size(), ny = bent.lines_y.size(), n = static_cast<std::size_t>(bent.degree) + 1;
+  const bool whole = nx >= 2 && ny >= 2 && bent.degree >= min_plate_degree && bent.degree <= max_plate_degree &&
+                     bent.shape.size() == (nx - 1) * (ny - 1) * n * n &&
+                     bent.edge_reactions.size() == 2 * (nx + ny - 2) * n;
+  require::that(whole, "bent panel", static_cast<double>(bent.shape.size()), "a panel that `bend` has returned");
+}
+
+}  // namespace
+
 PanelState BentPanel::at(const Length& x, const Length& y) const {
+  require_bent(*this);
   require::within("x", x, Length(), panel.width);
   require::within("y", y, Length(), panel.height);
   const Field field = field_of(*this, between(lines_x, x), between(lines_y, y));
@@ -310,6 +324,7 @@ PanelState BentPanel::at(const Length& x, const Length& y) const {
 }
 
 LineLoad BentPanel::reaction_at(Side side, const Length& along) const {
+  require_bent(*this);
   const Length edge = horizontal(side) ? panel.width : panel.height;
   require::within("place along the " + std::string(name(side)) + " edge", along, Length(), edge);
   const std::size_t nx = lines_x.size() - 1, ny = lines_y.size() - 1;

@@ -41,6 +41,23 @@ void require_sample(const SurfaceStress& s) {
   require::that(s.principal_min <= s.principal_max, "principal_min", s.principal_min, "at most principal_max");
 }
 
+struct Sample {
+  Length place, length;
+};
+/// Gauss's two points in each of so many cells in all, and in at least two between any two lines.
+std::vector<Sample> samples_along(const std::vector<Length>& lines, int cells) {
+  std::vector<Sample> samples;
+  const double gauss = 0.5 / std::sqrt(3.0);
+  for (std::size_t k = 0; k + 1 < lines.size(); ++k) {
+    const Length span = lines[k + 1] - lines[k];
+    const int here = std::max(2, static_cast<int>(std::ceil(cells * (span / lines.back()).value() - 1e-9)));
+    const Length cell = span / static_cast<double>(here);
+    for (int i = 0; i < here; ++i)
+      for (const double off : {-gauss, gauss}) samples.push_back({lines[k] + (i + 0.5 + off) * cell, 0.5 * cell});
+  }
+  return samples;
+}
+
 }  // namespace
 
 SurfaceFlaws weathered_glass_flaws() { return flaws_of(7.0, 2.86e-53, "ASTM E1300: m = 7, k = 2.86e-53 N^-7 m^12"); }
@@ -88,25 +105,15 @@ GlassFailure glass_failure(std::span<const SurfaceStress> samples, const Time& d
 
 std::vector<SurfaceStress> sample_surface(const BentPanel& bent, PanelFace face, int cells) {
   require::within("cells", static_cast<double>(cells), 4.0, 200.0);
-  const double width = si(bent.panel.width) / cells;
-  const double height = si(bent.panel.height) / cells;
-  const Area area = from_si<Area>(width * height / 4.0);
-  const double gauss = 0.5 / std::sqrt(3.0);
-  const auto place = [gauss](int i) {  // two points a cell, counted in cells
-    const int cell = i / 2;
-    return cell + 0.5 + (i % 2 == 0 ? -gauss : gauss);
-  };
+  const std::vector<Sample> along_x = samples_along(bent.lines_x, cells), along_y = samples_along(bent.lines_y, cells);
   std::vector<SurfaceStress> samples;
-  samples.reserve(static_cast<std::size_t>(4 * cells * cells));
-  for (int i = 0; i < 2 * cells; ++i) {
-    for (int j = 0; j < 2 * cells; ++j) {
-      const double x = place(i) * width;
-      const double y = place(j) * height;
-      const PanelState state = bent.at(from_si<Length>(x), from_si<Length>(y));
+  samples.reserve(along_x.size() * along_y.size());
+  for (const Sample& x : along_x)
+    for (const Sample& y : along_y) {
+      const PanelState state = bent.at(x.place, y.place);
       const FaceStress& stress = face == PanelFace::far ? state.far_face : state.loaded_face;
-      samples.push_back({area, stress.principal_max, stress.principal_min});
+      samples.push_back({x.length * y.length, stress.principal_max, stress.principal_min});
     }
-  }
   return samples;
 }
 

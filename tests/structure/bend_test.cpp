@@ -604,3 +604,10 @@ TEST_CASE("any depth of water from a film to the brim, any degree: finite and in
       CHECK(b.equilibrium_residual < 1e-9);
     }
 }
+
+TEST_CASE("a panel put together by hand is refused, not read beyond its end") {
+  BentPanel by_hand;
+  by_hand.panel = wall();
+  CHECK(contains(message_of<InvalidInput>([&] { (void)by_hand.at(0.1_m, 0.1_m); }), "bent panel"));
+  CHECK(contains(message_of<InvalidInput>([&] { (void)by_hand.reaction_at(Side::left, 0.1_m); }), "bent panel"));
+}

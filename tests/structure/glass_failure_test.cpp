@@ -79,6 +79,15 @@ TEST_CASE("A panel's risk agrees with a finer sampling of it and both faces shar
   CHECK(wet < dry);
 }
 
+TEST_CASE("A hand's small hot spot is sampled as finely as it is bent") {
+  const Panel panel{.width = 1.2_m, .height = 0.45_m, .thickness = 10_mm, .material = materials::float_glass()};
+  const BentPanel bent = bend_under(panel, {uniform(0_Pa), {{0.6_m, 0.435_m, 30_mm, 30_mm, 400_N}}, {}});
+  const GlassFailure coarse = glass_failure(bent, minute, weathered_glass_flaws(), 24);
+  const GlassFailure fine = glass_failure(bent, minute, weathered_glass_flaws(), 200);
+  CHECK(near(coarse.risk, fine.risk, 2e-3));  // 24 even cells would miss a tenth of it
+  CHECK(near(coarse.area.value(), 2.0 * 0.54, 1e-12));
+}
+
 TEST_CASE("Samples that cannot be are refused by name") {
   const auto refused = [](const SurfaceStress& s) {
     const std::array<SurfaceStress, 1> one{s};

@@ -70,14 +70,14 @@ struct BentPanel {
   EdgeReactions reactions;
   double equilibrium_residual = 0.0;  ///< |reactions - load| / load; 0 for no load
 
-  /// @throws InvalidInput  place outside the panel
+  /// @throws InvalidInput  place outside the panel, a panel that `bend` has not made
   PanelState at(const Length& x, const Length& y) const;
   PanelState at(const PanelPlace& place) const { return at(place.x, place.y); }
 
   /// Force per length on the support of an edge (Kirchhoff's effective shear), positive in the direction of the load.
   /// Three digits along the edge; coarse within a twentieth of its length from a corner of two held edges.
   /// @param along  distance along the edge, from the left end or the bottom end
-  /// @throws InvalidInput  `along` outside the edge
+  /// @throws InvalidInput  `along` outside the edge, a panel that `bend` has not made
   LineLoad reaction_at(Side side, const Length& along) const;
 
   /// Lines, the panel's sides among them, between which the deflection is one polynomial: none within the panel but

@@ -67,7 +67,8 @@ GlassFailure glass_failure(std::span<const SurfaceStress> samples, const Time& d
 
 enum class PanelFace { loaded, far };
 
-/// Samples one face of a bent panel by Gauss's rule, `cells` x `cells` cells of four points each.
+/// Samples one face of a bent panel by Gauss's rule, `cells` x `cells` cells of four points each, and more between the
+/// lines around patch loads.
 /// @param cells  4 to 200
 /// @throws InvalidInput  cells outside its range
 std::vector<SurfaceStress> sample_surface(const BentPanel& bent, PanelFace face, int cells = 24);
