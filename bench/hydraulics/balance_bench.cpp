@@ -4,24 +4,13 @@
 #include <cstddef>
 #include <vector>
 
+#include "network_layouts.hpp"
 #include "theca/hydraulics/balance.hpp"
 
 namespace {
 using namespace theca;
 using namespace theca::hydraulics;
-
-const KinematicViscosity water = 1.0e-6 * units::square_metre_per_second;
-
-NetworkPipe pipe_of(std::size_t from, std::size_t to, double bore_mm, double length_m, double K) {
-  NetworkPipe p;
-  p.from = from;
-  p.to = to;
-  p.pipe = {.bore = bore_mm * units::millimetre,
-            .length = length_m * units::metre,
-            .roughness = 1.5 * units::micrometre,
-            .minor_loss_K = K};
-  return p;
-}
+using namespace theca::hydraulics::bench;
 
 struct Farm {
   Network network;
@@ -29,12 +18,10 @@ struct Farm {
 };
 
 // Sump, pump, a header with a tank at each tee, each behind its valve.
-Farm tanks(std::size_t count) {
+Farm valved_tanks(std::size_t count) {
   Farm farm;
   Network& net = farm.network;
-  NetworkNode sump;
-  sump.kind = NodeKind::free_surface;
-  net.nodes = {sump, NetworkNode{}};
+  net.nodes = {surface(0.0), NetworkNode{}};
   NetworkPump pump;
   pump.to = 1;
   const double most = 5e-4 * static_cast<double>(count);
@@ -45,9 +32,7 @@ Farm tanks(std::size_t count) {
   std::size_t last = 1;
   for (std::size_t t = 0; t < count; ++t) {
     const std::size_t tee = net.nodes.size();
-    NetworkNode tank = sump;
-    tank.level = (1.2 + 0.05 * static_cast<double>(t % 3)) * units::metre;
-    net.nodes.insert(net.nodes.end(), {NetworkNode{}, NetworkNode{}, tank});
+    net.nodes.insert(net.nodes.end(), {NetworkNode{}, NetworkNode{}, surface(1.2 + 0.05 * static_cast<double>(t % 3))});
     net.pipes.push_back(pipe_of(last, tee, 110.0, 1.0, 0.3));
     net.pipes.push_back(pipe_of(tee + 1, tee + 2, 20.0, 1.5, 3.0));
     NetworkValve valve;
@@ -63,12 +48,12 @@ Farm tanks(std::size_t count) {
 }
 
 void settings(benchmark::State& state) {
-  const Farm farm = tanks(static_cast<std::size_t>(state.range(0)));
+  const Farm farm = valved_tanks(static_cast<std::size_t>(state.range(0)));
   for (auto _ : state) benchmark::DoNotOptimize(balance(farm.network, farm.wanted, water));
 }
 
 void least_speed(benchmark::State& state) {
-  const Farm farm = tanks(static_cast<std::size_t>(state.range(0)));
+  const Farm farm = valved_tanks(static_cast<std::size_t>(state.range(0)));
   for (auto _ : state) benchmark::DoNotOptimize(balance_at_least_speed(farm.network, farm.wanted, water));
 }
 }  // namespace

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "../root.hpp"
+#include "naming.hpp"
 #include "theca/error.hpp"
 #include "theca/hydraulics/pump_performance.hpp"
 #include "theca/hydraulics/pump_speed.hpp"
@@ -17,10 +18,7 @@ namespace {
 // Heads that are off by less than this share of the network's range of heads count as met: the solver's own error.
 constexpr double head_rounding = 1e-8;
 
-std::string valve_name(const Network& network, std::size_t v) {
-  const std::string& name = network.valves[v].name;
-  return "valve '" + (name.empty() ? std::to_string(v + 1) : name) + "'";
-}
+std::string valve_name(const Network& network, std::size_t v) { return detail::called("valve", network.valves, v); }
 
 void validate(const Network& network, const std::vector<WantedFlow>& wanted, const KinematicViscosity& viscosity) {
   require::positive("kinematic viscosity", viscosity);
@@ -120,18 +118,13 @@ class Balancer {
 
  private:
   double velocity_head(const WantedFlow& w) const {
-    const double v = si(w.flow) / si(bore_area(network_.valves[w.valve].bore));
-    return v * v / (2.0 * units::detail::standard_gravity);
+    return kernel::velocity_head(si(w.flow), si(bore_area(network_.valves[w.valve].bore)));
   }
 
   // What the network with imposed flows refuses, the caller did not put in as such.
   template <class Step>
   void explained(Step&& step) const {
-    try {
-      step();
-    } catch (const InvalidInput& e) {
-      throw InvalidInput(e.argument() + ", the wanted flows being imposed", e.value(), e.accepted());
-    }
+    detail::located([] { return ", the wanted flows being imposed"; }, step);
   }
 
   const Network& network_;
@@ -154,10 +147,11 @@ ValveSettings balance_at_least_speed(const Network& network, const std::vector<W
   require::that(!network.pumps.empty(), "number of pumps", 0.0, "1 or more");
   double lowest = 0.0, highest = highest_speed_ratio / lowest_speed_ratio;
   for (const NetworkPump& pump : network.pumps) {
-    require::valid("affinity laws", "relative speed", pump.relative_speed, lowest_speed_ratio, highest_speed_ratio);
     lowest = std::max(lowest, lowest_speed_ratio / pump.relative_speed);
     highest = std::min(highest, highest_speed_ratio / pump.relative_speed);
   }
+  lowest = std::min(lowest, 1.0);  // a speed at the end of the range may be off it by rounding
+  highest = std::max(highest, 1.0);
   Balancer balancer(network, wanted, viscosity);
   // A speed without an answer (a pump beyond the end of its curve, say) is too slow.
   const auto surplus = [&](double speed) -> std::optional<Balancer::Surplus> {
@@ -189,6 +183,7 @@ ValveSettings balance_at_least_speed(const Network& network, const std::vector<W
 Power throttling_power(const ValveSettings& settings, const std::vector<WantedFlow>& wanted, const Density& density) {
   require::that(settings.surplus_heads.size() == wanted.size(), "number of wanted flows",
                 static_cast<double>(wanted.size()), "that of the settings");
+  require::positive("density", density);
   Power sum{};
   for (std::size_t i = 0; i < wanted.size(); ++i)
     sum += hydraulic_power(wanted[i].flow, settings.surplus_heads[i], density);

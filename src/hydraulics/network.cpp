@@ -6,6 +6,7 @@
 #include <string>
 #include <utility>
 
+#include "naming.hpp"
 #include "network_model.hpp"
 #include "theca/error.hpp"
 #include "theca/hydraulics/friction.hpp"
@@ -15,16 +16,10 @@
 namespace theca::hydraulics {
 
 namespace {
+using detail::called;
 using detail::LinkKind;
 using detail::Model;
 using detail::ModelLink;
-
-std::string quoted(std::string_view what, const std::string& name) { return std::string(what) + " '" + name + "'"; }
-
-template <class Link>
-std::string called(std::string_view what, const std::vector<Link>& links, std::size_t i) {
-  return quoted(what, links[i].name.empty() ? std::to_string(i + 1) : links[i].name);
-}
 
 std::string link_name(const Network& network, std::size_t i) {
   if (i < network.pipes.size()) return called("pipe", network.pipes, i);
@@ -34,16 +29,6 @@ std::string link_name(const Network& network, std::size_t i) {
 }
 
 std::string node_name(const Network& network, std::size_t v) { return called("node", network.nodes, v); }
-
-// Adds where it happened to what a member's own check says. Names are put together only for a refusal.
-template <class Name, class Check>
-void inside(const Name& where, Check&& check) {
-  try {
-    check();
-  } catch (const InvalidInput& e) {
-    throw InvalidInput(e.argument() + " of " + where(), e.value(), e.accepted());
-  }
-}
 
 void validate_node(const Network& network, std::size_t v) {
   const NetworkNode& node = network.nodes[v];
@@ -76,7 +61,19 @@ void validate_ends(const Network& network, std::string_view what, const std::vec
     throw InvalidInput("to of " + name, number(static_cast<double>(link.to), 10), "another node than it comes from");
 }
 
-void validate_tee(const Network& network, std::size_t t, std::vector<bool>& has_tee) {
+// Links at each node.
+std::vector<int> degrees(const Network& network) {
+  std::vector<int> result(network.nodes.size());
+  const auto count = [&](const auto& links) {
+    for (const auto& link : links) ++result[link.from], ++result[link.to];
+  };
+  count(network.pipes);
+  count(network.pumps);
+  count(network.valves);
+  return result;
+}
+
+void validate_tee(const Network& network, std::size_t t, const std::vector<int>& degree, std::vector<bool>& has_tee) {
   const NetworkTee& tee = network.tees[t];
   const std::string name = called("tee", network.tees, t);
   const auto place = [](std::size_t i) { return number(static_cast<double>(i), 10); };
@@ -92,12 +89,8 @@ void validate_tee(const Network& network, std::size_t t, std::vector<bool>& has_
   require_leg("run", tee.run, true);
   require_leg("onward run", tee.onward, tee.onward != tee.run);
   require_leg("branch", tee.branch, tee.branch != tee.run && tee.branch != tee.onward);
-  const auto touches = [&](const auto& link) { return link.from == tee.node || link.to == tee.node; };
-  const auto links = std::count_if(network.pipes.begin(), network.pipes.end(), touches) +
-                     std::count_if(network.pumps.begin(), network.pumps.end(), touches) +
-                     std::count_if(network.valves.begin(), network.valves.end(), touches);
-  require::that(links == 3, "links at " + name, static_cast<double>(links), "its three legs");
-  inside([&] { return name; }, [&] { (void)detail::shape(tee.tee); });
+  require::that(degree[tee.node] == 3, "links at " + name, degree[tee.node], "its three legs");
+  detail::located_in("tee", network.tees, t, [&] { (void)detail::shape(tee.tee); });
 }
 
 void validate_members(const Network& network) {
@@ -105,7 +98,7 @@ void validate_members(const Network& network) {
   for (std::size_t v = 0; v < network.nodes.size(); ++v) validate_node(network, v);
   for (std::size_t i = 0; i < network.pipes.size(); ++i) {
     const NetworkPipe& p = network.pipes[i];
-    inside([&] { return called("pipe", network.pipes, i); }, [&] { validate(p.pipe); });
+    detail::located_in("pipe", network.pipes, i, [&] { validate(p.pipe); });
     validate_ends(network, "pipe", network.pipes, i);
     if (si(p.pipe.length) == 0.0 && p.pipe.minor_loss_K == 0.0)
       throw InvalidInput("length of " + called("pipe", network.pipes, i), "0 m with K = 0",
@@ -114,11 +107,10 @@ void validate_members(const Network& network) {
   for (std::size_t i = 0; i < network.pumps.size(); ++i) {
     const double speed = network.pumps[i].relative_speed;
     validate_ends(network, "pump", network.pumps, i);
-    inside([&] { return called("pump", network.pumps, i); },
-           [&] {
-             validate(network.pumps[i].curve);
-             require::finite("relative speed", speed);
-           });
+    detail::located_in("pump", network.pumps, i, [&] {
+      validate(network.pumps[i].curve);
+      require::finite("relative speed", speed);
+    });
     const double slack = 1e-12;  // a speed at the end of the range may come as a product
     if (!(speed >= lowest_speed_ratio - slack && speed <= highest_speed_ratio + slack))
       require::valid("affinity laws of " + called("pump", network.pumps, i), "relative speed", speed,
@@ -126,14 +118,15 @@ void validate_members(const Network& network) {
   }
   for (std::size_t i = 0; i < network.valves.size(); ++i) {
     validate_ends(network, "valve", network.valves, i);
-    inside([&] { return called("valve", network.valves, i); },
-           [&] {
-             require::positive("bore", network.valves[i].bore);
-             require::positive("K", network.valves[i].K);
-           });
+    detail::located_in("valve", network.valves, i, [&] {
+      require::positive("bore", network.valves[i].bore);
+      require::positive("K", network.valves[i].K);
+    });
   }
+  if (network.tees.empty()) return;
+  const std::vector<int> degree = degrees(network);
   std::vector<bool> has_tee(network.nodes.size());
-  for (std::size_t t = 0; t < network.tees.size(); ++t) validate_tee(network, t, has_tee);
+  for (std::size_t t = 0; t < network.tees.size(); ++t) validate_tee(network, t, degree, has_tee);
 }
 
 detail::ModelTee model_tee(const Network& network, const NetworkTee& tee) {
@@ -286,28 +279,27 @@ void refuse_impossible_ends(const Network& network, const NetworkFlow& result, d
   }
 }
 
-void refuse_unknown_wyes(const Network& network, const NetworkFlow& result, const std::vector<detail::TeeUse>& uses) {
-  for (std::size_t t = 0; t < uses.size(); ++t) {
-    if (in(network.tees[t].tee.angle, units::degree) > 89.0 || uses[t].direction == TeeDirection::at_rest ||
-        uses[t].combined == 0)
-      continue;
-    const std::size_t pipe = uses[t].combined == 1 ? network.tees[t].onward : network.tees[t].branch;
-    throw OutOfValidity(called("tee", network.tees, t),
-                        "a wye whose combined flow is in " + called("pipe", network.pipes, pipe) + ", " +
-                            text(result.pipe_flows[pipe]) + ", known where it is in the run");
-  }
+// Where run and another leg carry the same but for rounding, the run will do: the third leg is at rest.
+void refuse_unknown_wye(const Network& network, std::size_t t, const detail::ModelTee& tee,
+                        const std::array<double, 3>& into_tee, double small) {
+  const std::size_t combined = detail::use_of(into_tee).combined;
+  if (tee.shape.cosine == 0.0 || std::abs(into_tee[combined]) - std::abs(into_tee[0]) <= small) return;
+  const std::size_t pipe = tee.link[combined];
+  throw OutOfValidity(called("tee", network.tees, t),
+                      "a wye whose combined flow is in " + called("pipe", network.pipes, pipe) + ", " +
+                          text(from_si<VolumeFlow>(tee.into[combined] * into_tee[combined])) +
+                          ", known where it is in the run");
 }
 
-void add_tees(const Network& network, const Model& model, const std::vector<double>& flow, NetworkFlow& result) {
-  std::vector<detail::TeeUse> uses;
+void add_tees(const Network& network, const Model& model, const std::vector<double>& flow, double small,
+              NetworkFlow& result) {
   for (std::size_t t = 0; t < model.tees.size(); ++t) {
     const auto into_tee = detail::flows_into(model.tees[t], flow);
+    refuse_unknown_wye(network, t, model.tees[t], into_tee, small);
     const detail::LegHeads over = detail::leg_heads(model.tees[t], into_tee);
-    uses.push_back(detail::use_of(into_tee));
-    result.tee_flows.push_back(
-        {uses.back().direction, from_si<Length>(over[0]), from_si<Length>(over[1]), from_si<Length>(over[2])});
+    result.tee_flows.push_back({detail::use_of(into_tee).direction, from_si<Length>(over[0]), from_si<Length>(over[1]),
+                                from_si<Length>(over[2])});
   }
-  refuse_unknown_wyes(network, result, uses);
 }
 
 NetworkFlow result_of(const Network& network, const Model& model, const detail::GradientSolver& solver,
@@ -354,7 +346,7 @@ NetworkFlow result_of(const Network& network, const Model& model, const detail::
   result.energy_residual = from_si<Length>(outcome.energy_residual);
   result.iterations = outcome.iterations;
   result.status_rounds = outcome.rounds;
-  add_tees(network, model, solver.flow, result);
+  add_tees(network, model, solver.flow, small, result);
   refuse_impossible_pumps(network, result, small);
   refuse_impossible_ends(network, result, small);
   return result;

@@ -16,11 +16,6 @@ constexpr int round_limit = 200;  // usually 3 to 5
 constexpr double shortest_step = 0.02;
 constexpr std::size_t branch = 2;
 
-double velocity_head(double flow, double area) {
-  const double v = flow / area;
-  return v * v / (2.0 * units::detail::standard_gravity);
-}
-
 // The published laws, each where it holds.
 LegHeads published(const ModelTee& tee, const std::array<double, 3>& in) {
   const TeeUse use = use_of(in);
@@ -30,7 +25,7 @@ LegHeads published(const ModelTee& tee, const std::array<double, 3>& in) {
   const double sign =
       in[use.combined] > 0.0 ? -1.0 : 1.0;  // legs behind the tee have lost head, legs before it not yet
   if (use.combined == branch) {
-    const double head = sign * velocity_head(combined, tee.branch_area);
+    const double head = sign * kernel::velocity_head(combined, tee.branch_area);
     for (std::size_t side = 0; side < branch; ++side) {
       const double share = std::min(std::abs(in[side]) / combined, 1.0);
       over[side] = head * (sign < 0.0 ? kernel::dividing_bullhead(share, tee.shape.area_ratio)
@@ -42,7 +37,7 @@ LegHeads published(const ModelTee& tee, const std::array<double, 3>& in) {
   const double cosine = use.combined == 0 ? tee.shape.cosine : 0.0;  // a wye the wrong way: refused, if it stays so
   const auto K = sign < 0.0 ? kernel::dividing_tee(share, tee.shape.area_ratio, cosine)
                             : kernel::combining_tee(share, tee.shape.area_ratio, cosine);
-  const double head = sign * velocity_head(combined, tee.run_area);
+  const double head = sign * kernel::velocity_head(combined, tee.run_area);
   over[1 - use.combined] = head * K.run_K;
   over[branch] = head * K.branch_K;
   return over;
@@ -200,7 +195,7 @@ void TeeSolver::iterate(Model& model, GradientSolver& solver) {
     std::vector<LegHeads> trial = held_;
     double trial_error = 0.0;
     // The difference has kinks where two laws meet, and may be least at one, with the solution elsewhere: where no
-    // shorter step helps, the whole one is taken.
+    // shorter step helps, the whole one is taken: solved a second time, which is seldom and starts close.
     for (double t = 1.0;; t *= 0.5) {
       if (rounds_ >= round_limit) throw NotConverged("network: losses of the tees", error, rounds_);
       const bool leap = t < shortest_step;

@@ -4,34 +4,26 @@
 #include <limits>
 #include <string>
 
+#include "../root.hpp"
+#include "naming.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
 
 namespace {
-// Runs a check and says of whom it complains.
-template <class F>
-void named(const std::string& whom, const F& check) {
-  try {
-    check();
-  } catch (const InvalidInput& e) {
-    throw InvalidInput(whom + ", " + e.argument(), e.value(), e.accepted());
-  }
-}
-
 void validate(const std::vector<CandidatePump>& pumps, const std::vector<CandidateBore>& bores, const FlowNeed& need) {
   require::that(!pumps.empty(), "number of pumps", 0.0, "1 or more");
   require::that(!bores.empty(), "number of bores", 0.0, "1 or more");
-  for (const CandidatePump& p : pumps)
-    named("pump " + p.name, [&] {
-      validate(p.curve);
-      if (!p.efficiency.empty()) best_efficiency_point(p.efficiency);  // refuses impossible points
-      if (p.cost) require::not_negative("cost", *p.cost);
+  for (std::size_t i = 0; i < pumps.size(); ++i)
+    detail::located_in("pump", pumps, i, [&] {
+      validate(pumps[i].curve);
+      if (!pumps[i].efficiency.empty()) best_efficiency_point(pumps[i].efficiency);  // refuses impossible points
+      if (pumps[i].cost) require::not_negative("cost", *pumps[i].cost);
     });
-  for (const CandidateBore& b : bores)
-    named("main " + b.name, [&] {
-      require::positive("bore", b.bore);
-      if (b.cost) require::not_negative("cost", *b.cost);
+  for (std::size_t i = 0; i < bores.size(); ++i)
+    detail::located_in("main", bores, i, [&] {
+      require::positive("bore", bores[i].bore);
+      if (bores[i].cost) require::not_negative("cost", *bores[i].cost);
     });
   require::not_negative("least flow", need.least_flow);
   require::not_negative("least branch flow", need.least_branch_flow);
@@ -49,21 +41,24 @@ struct Run {
   Velocity fastest;
 };
 
-std::optional<Power> drawn(const CandidatePump& pump, const VolumeFlow& flow, const Density& density) {
+std::optional<Power> drawn(const CandidatePump& pump, const Run& run, const Power& in_water) {
   const auto& e = pump.efficiency;
-  if (e.empty() || flow < e.front().flow || flow > e.back().flow || !(efficiency(e, flow) > 0.0)) return std::nullopt;
-  return power_drawn(pump.curve, e, flow, density);
+  if (e.empty() || run.flow < e.front().flow || run.flow > e.back().flow) return std::nullopt;
+  const double share = efficiency(e, run.flow);
+  return share > 0.0 ? std::optional(in_water / share) : std::nullopt;
 }
 
-PumpChoice choice(const CandidatePump& pump, const CandidateBore& bore, const Run& run, const Density& density) {
+PumpChoice choice(const CandidatePump& pump, const CandidateBore& bore, const Run& run, const Length& surplus_head,
+                  const Density& density) {
   PumpChoice c{.pump = pump.name,
                .bore = bore.name,
                .flow = run.flow,
                .head = run.head,
                .least_branch_flow = run.least_branch_flow,
                .fastest = run.fastest,
-               .hydraulic_power = hydraulic_power(run.flow, run.head, density),
-               .power_drawn = drawn(pump, run.flow, density)};
+               .surplus_head = surplus_head,
+               .hydraulic_power = hydraulic_power(run.flow, run.head, density)};
+  c.power_drawn = drawn(pump, run, c.hydraulic_power);
   if (pump.cost && bore.cost) c.cost = *pump.cost + *bore.cost;
   return c;
 }
@@ -75,14 +70,39 @@ double rank(const PumpChoice& c, PumpRanking ranking) {
   return si(c.hydraulic_power);
 }
 
-// The share of the need that is met, by the flows or by the velocity, whichever is least.
+double share(double has, double needs) { return needs > 0.0 ? has / needs : std::numeric_limits<double>::infinity(); }
+
+// The share of the need that the flows meet.
+double flow_met(const Run& run, const FlowNeed& need) {
+  return std::min(share(si(run.flow), si(need.least_flow)),
+                  share(si(run.least_branch_flow), si(need.least_branch_flow)));
+}
+
+// By the flows or by the velocity, whichever is least.
 double met(const Run& run, const FlowNeed& need) {
-  const auto share = [](double has, double needs) {
-    return needs > 0.0 ? has / needs : std::numeric_limits<double>::infinity();
+  return std::min(flow_met(run, need), share(si(need.largest_velocity), si(run.fastest)));
+}
+
+// Head that a valve in the main takes up when it brings the flows down to what is asked for: the root of their surplus,
+// the valve's K sought. `run_with` finds the Run for a K, or throws OutOfValidity where a branch gets nothing.
+template <class F>
+Length surplus_head(const F& run_with, const Run& open, const Length& bore, const FlowNeed& need) {
+  const auto excess = [&](double K) {
+    try {
+      return flow_met(run_with(K), need) - 1.0;
+    } catch (const OutOfValidity&) {
+      return -1.0;
+    }
   };
-  return std::min({share(si(run.flow), si(need.least_flow)),
-                   share(si(run.least_branch_flow), si(need.least_branch_flow)),
-                   share(si(need.largest_velocity), si(run.fastest))});
+  const auto head_at = [&](double K, const VolumeFlow& flow) {
+    return K * kernel::velocity_head(si(flow), kernel::bore_area(si(bore)));
+  };
+  const double at_open = flow_met(open, need) - 1.0;
+  if (!(at_open > 0.0)) return Length();
+  double low = 0.0, high = si(open.head) / head_at(1.0, open.flow), at_low = at_open, at_high = excess(high);
+  for (; at_high > 0.0; at_high = excess(high)) low = high, at_low = at_high, high *= 2.0;
+  const double K = theca::detail::root_between("surplus head of a pump", excess, low, high, at_low, at_high).low;
+  return from_si<Length>(head_at(K, run_with(K).flow));
 }
 
 // Two flows, as far as they are asked for.
@@ -94,7 +114,7 @@ std::string flows(const FlowNeed& need, const VolumeFlow& in_all, const VolumeFl
   return words;
 }
 
-// `run` finds where a pump runs in a bore of main, or throws OutOfValidity where it cannot.
+// `run` finds where a pump runs in a bore of main with a valve's K in it, or throws OutOfValidity where it cannot.
 template <class F>
 std::vector<PumpChoice> choose(const std::vector<CandidatePump>& pumps, const std::vector<CandidateBore>& bores,
                                const FlowNeed& need, const F& run) {
@@ -105,9 +125,11 @@ std::vector<PumpChoice> choose(const std::vector<CandidatePump>& pumps, const st
     for (const CandidateBore& bore : bores) {
       const std::string pair = pump.name + " with main " + bore.name;
       try {
-        const Run r = run(pump.curve, bore.bore);
+        const auto with_valve = [&](double K) { return run(pump.curve, bore.bore, K); };
+        const Run r = with_valve(0.0);
         const double share = met(r, need);
-        if (share >= 1.0) choices.push_back(choice(pump, bore, r, need.density));
+        if (share >= 1.0)
+          choices.push_back(choice(pump, bore, r, surplus_head(with_valve, r, bore.bore, need), need.density));
         if (share > nearest) {
           nearest = share;
           nearest_text = pair + " gives " + flows(need, r.flow, r.least_branch_flow) + " at up to " + text(r.fastest) +
@@ -138,9 +160,11 @@ std::vector<PumpChoice> choose_pump(const PipeLine& line, int main, const std::v
   validate(pumps, bores, need);
   require::that(main >= 0 && static_cast<std::size_t>(main) < line.pipes.size(), "main", static_cast<double>(main),
                 "0 or more and below the number of pipes, " + std::to_string(line.pipes.size()));
-  return choose(pumps, bores, need, [&](const PumpCurve& curve, const Length& bore) {
+  return choose(pumps, bores, need, [&](const PumpCurve& curve, const Length& bore, double valve_K) {
     PipeLine tried = line;
-    tried.pipes[static_cast<std::size_t>(main)].bore = bore;
+    Pipe& valved = tried.pipes[static_cast<std::size_t>(main)];
+    valved.bore = bore;
+    valved.minor_loss_K += valve_K;
     const DutyPoint d = duty_point(tried, curve, viscosity);
     return Run{d.flow, d.head, d.flow, *std::max_element(d.velocities.begin(), d.velocities.end())};
   });
@@ -150,9 +174,10 @@ std::vector<PumpChoice> choose_pump(const Manifold& manifold, const std::vector<
                                     const std::vector<CandidateBore>& bores, const FlowNeed& need,
                                     const KinematicViscosity& viscosity) {
   validate(pumps, bores, need);
-  return choose(pumps, bores, need, [&](const PumpCurve& curve, const Length& bore) {
+  return choose(pumps, bores, need, [&](const PumpCurve& curve, const Length& bore, double valve_K) {
     Manifold tried = manifold;
     tried.main.bore = bore;
+    tried.main.minor_loss_K += valve_K;
     const ManifoldFlow m = solve(tried, curve, viscosity);
     Run r{m.flow, m.pump_head, m.flow, m.main_velocity};
     for (const HeaderFlow& header : m.headers) {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "tee_shape.hpp"
+#include "theca/hydraulics/friction.hpp"
 #include "theca/require.hpp"
 
 namespace theca::hydraulics {
@@ -54,8 +55,7 @@ TeeHeadLoss head_loss(Rule rule, const Tee& tee, const VolumeFlow& run_flow, con
   require::not_negative("branch flow", branch_flow);
   const double combined = si(run_flow) + si(branch_flow);
   const TeeLoss K = rule(tee, combined > 0.0 ? si(branch_flow) / combined : 0.0);
-  const double v = combined / (0.78539816339744830962 * si(tee.run_bore) * si(tee.run_bore));
-  const double velocity_head = v * v / (2.0 * units::detail::standard_gravity);
+  const double velocity_head = kernel::velocity_head(combined, kernel::bore_area(si(tee.run_bore)));
   return {from_si<Length>(K.run_K * velocity_head), from_si<Length>(K.branch_K * velocity_head)};
 }
 }  // namespace

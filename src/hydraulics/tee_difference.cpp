@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "naming.hpp"
 #include "network_model.hpp"
 #include "theca/error.hpp"
 #include "theca/require.hpp"
@@ -41,12 +42,13 @@ Network with_constant_K(Network network, const std::vector<VolumeFlow>& pipe_flo
       Pipe& pipe = network.pipes[pipes[leg]].pipe;
       const double velocity_ratio = 2.0 * std::pow(si(pipe.bore) / combined_bore, 2);  // combined over leg
       pipe.minor_loss_K += equal_split_K(tee.tee, use, leg) * velocity_ratio * velocity_ratio;
-      if (pipe.minor_loss_K < 0.0)
-        throw OutOfValidity(
-            "tee '" + tee.name + "'",
-            "its K at an equal split is negative, and with it the K of a pipe: " + number(pipe.minor_loss_K));
     }
   }
+  for (std::size_t i = 0; i < network.pipes.size(); ++i)
+    if (network.pipes[i].pipe.minor_loss_K < 0.0)
+      throw OutOfValidity(detail::called("pipe", network.pipes, i),
+                          "with the K of its tees at an equal split, which may be negative, its own is " +
+                              number(network.pipes[i].pipe.minor_loss_K));
   network.tees.clear();
   return network;
 }

@@ -1,6 +1,7 @@
 // Choice of pump and main: quadratics solved by hand, and every pair of a manifold tried one by one.
 #include "theca/hydraulics/pump_choice.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -61,6 +62,9 @@ TEST_CASE("pump choice: the pairs of a line that do, by power, power drawn and c
   CHECK(near(si(found[0].hydraulic_power), 1023.0 * 9.80665 * q * (6.0 - 1000.0 * q), 1e-12));
   CHECK(near(*found[0].power_drawn, found[0].hydraulic_power / 0.3, 1e-12));
   CHECK(*found[0].cost == 380.0);
+  // At 3 L/s the pump gives 3 m, the main asks for 2 m and c Q^2.
+  CHECK(near(si(found[0].surplus_head), 3.0 - 2.0 - c * 9e-6, 1e-9));
+  CHECK(near(si(found[1].surplus_head), 4.0 - 2.0 - c * 9e-6, 1e-9));
   // 88, 103 and 116 W in the water; 293, 171 and 193 W drawn; 380, 180 and 120 of cost.
   CHECK(pairs(choose_pump(line, 1, pumps, bores, need(3e-3, 2.5), water)) == "flat/50 steep/50 steep/40 ");
   CHECK(pairs(choose_pump(line, 1, pumps, bores, need(3e-3, 2.5, PumpRanking::power_drawn), water)) ==
@@ -137,6 +141,20 @@ TEST_CASE(
       CHECK(near(at->fastest, fastest, 1e-12));
       CHECK(near(at->flow, m.flow, 1e-12));
       CHECK(near(at->head, m.pump_head, 1e-12));
+      // A valve of that head in the main leaves one of the two flows at what is asked for and the other above.
+      Manifold throttled = demo_manifold(b.bore, 2.067_in);
+      const auto surplus = [&](double K) {
+        throttled.main.minor_loss_K = demo_manifold(b.bore, 2.067_in).main.minor_loss_K + K;
+        const ManifoldFlow flow = solve(throttled, p.curve, water);
+        VolumeFlow poorest = flow.flow;
+        for (const HeaderFlow& h : flow.headers) poorest = std::min(poorest, h.branch_flows.back());
+        const double v = si(flow.main_velocity);
+        return std::pair(std::min(flow.flow / wish.least_flow, poorest / wish.least_branch_flow) - 1.0,
+                         K * v * v / (2.0 * 9.80665));
+      };
+      double low = 0.0, high = 1e3;
+      for (int i = 0; i < 60; ++i) (surplus(0.5 * (low + high)).first > 0.0 ? low : high) = 0.5 * (low + high);
+      CHECK(near(si(at->surplus_head), surplus(low).second, 1e-8));
     }
   CHECK(does == found.size());
   CHECK(does >= 2);
@@ -151,10 +169,11 @@ TEST_CASE("pump choice: bad input is refused by name") {
   const FlowNeed n = need(3e-3, 2.0);
   CHECK(contains(with({}, bores, n), "number of pumps"));
   CHECK(contains(with(pumps, {}, n), "number of bores"));
-  CHECK(contains(with({{.name = "odd", .curve = {}}}, bores, n), "pump odd"));
+  CHECK(contains(with({{.name = "odd", .curve = {}}}, bores, n), "pump 'odd'"));
   CHECK(contains(with({{.name = "odd", .curve = pumps[0].curve, .cost = -1.0}}, bores, n), "cost"));
-  CHECK(contains(with({{.name = "odd", .curve = pumps[0].curve, .efficiency = {{0_gph, 2.0}}}}, bores, n), "pump odd"));
-  CHECK(contains(with(pumps, {{.name = "none", .bore = 0_mm}}, n), "main none"));
+  CHECK(
+      contains(with({{.name = "odd", .curve = pumps[0].curve, .efficiency = {{0_gph, 2.0}}}}, bores, n), "pump 'odd'"));
+  CHECK(contains(with(pumps, {{.name = "none", .bore = 0_mm}}, n), "main 'none'"));
   CHECK(contains(with(pumps, {{.name = "free", .bore = 1_in, .cost = std::numeric_limits<double>::quiet_NaN()}}, n),
                  "cost"));
   CHECK(contains(with(pumps, bores, need(0.0, 2.0)), "least flow"));
@@ -168,5 +187,6 @@ TEST_CASE("pump choice: bad input is refused by name") {
   FlowNeed massless = n;
   massless.density = Density();
   CHECK(contains(with(pumps, bores, massless), "density"));
-  CHECK(contains(message_of<InvalidInput>([&] { choose_pump(Manifold{}, pumps, bores, n, water); }), ""));
+  CHECK(contains(message_of<InvalidInput>([&] { choose_pump(Manifold{}, pumps, bores, n, water); }),
+                 "number of headers"));
 }

@@ -19,7 +19,7 @@ struct WantedFlow {
 struct ValveSettings {
   double speed_factor = 1.0;          ///< on the relative speed of every pump of the network
   std::vector<double> K;              ///< on the velocity head of the valve's bore, as NetworkValve::K
-  std::vector<Length> surplus_heads;  ///< head at the valve that it would not need fully open, and burns instead; >= 0
+  std::vector<Length> surplus_heads;  ///< that its setting takes up over what it would lose fully open; >= 0
   std::size_t index = 0;              ///< place, in the list, of the valve of least surplus: the index branch
   NetworkFlow flow;                   ///< the network solved anew with these K at that speed
   /// Of the flows in `flow` from the wanted ones, relative: below 1e-8, more for a flow tiny beside the largest.
@@ -48,11 +48,13 @@ ValveSettings balance(const Network& network, const std::vector<WantedFlow>& wan
 ///
 /// All pumps' relative speeds are multiplied by one factor, so that each stays within lowest_speed_ratio to
 /// highest_speed_ratio of its curve; flows that lack head at the network's own speeds may be had at higher ones. The
-/// index branch keeps a surplus where the range of speeds or the end of a pump's curve stops the search before. The
-/// water gets the same flow either way, so that pump_heads before and after tell what slowing down saves, pump
-/// efficiency aside.
+/// search takes it that a higher speed leaves more head at the valve that has least, as it does where every pump feeds
+/// the valves; a pump that works against some of them may leave less, and the speed found then gives the flows but need
+/// not be the least. The index branch keeps a surplus where the range of speeds or the end of a pump's curve stops the
+/// search before. The water gets the same flow either way, so that pump_heads before and after tell what slowing down
+/// saves, pump efficiency aside.
 /// @throws InvalidInput   as balance(), or no pump
-/// @throws OutOfValidity  as balance() at the highest speed; a relative speed outside 0.5 to 1.2
+/// @throws OutOfValidity  as balance() at the highest speed; as solve() for a relative speed outside 0.5 to 1.2
 /// @throws NotConverged   as solve(), or the root search did not close
 /// @source affinity laws, see pump_speed.hpp; Alefeld, Potra & Shi 1995, ACM Trans. Math. Softw. 21:327-344
 ValveSettings balance_at_least_speed(const Network& network, const std::vector<WantedFlow>& wanted,

@@ -22,6 +22,13 @@ T reynolds_number(const T& flow_m3_s, const T& bore_m, const T& viscosity_m2_s) 
   return flow_m3_s * bore_m / (bore_area<T>(bore_m) * viscosity_m2_s);
 }
 
+/// Head of a flow's velocity in a section, v^2/(2g).
+template <class T>
+T velocity_head(const T& flow_m3_s, const T& area_m2) {
+  const T v = flow_m3_s / area_m2;
+  return T(0.5 / units::detail::standard_gravity) * v * v;
+}
+
 /// Darcy friction factor and its derivative to the Reynolds number.
 template <class T>
 struct FrictionFactor {
@@ -123,12 +130,11 @@ struct PipeLaw {
 /// @param K  sum of local loss coefficients on the velocity head of this bore
 template <class T>
 PipeLaw<T> pipe_law(const T& bore_m, const T& length_m, const T& roughness_m, const T& K, const T& viscosity_m2_s) {
-  const double g = units::detail::standard_gravity;
-  const T per_bore = T(1) / bore_m, per_area = T(1) / bore_area<T>(bore_m);
-  const T velocity_head = T(0.5 / g) * per_area * per_area;  // over the flow squared
-  return {bore_m * per_area / viscosity_m2_s, roughness_m * per_bore,
-          T(32 / g) * viscosity_m2_s * length_m * per_bore * per_bore * per_area, length_m * per_bore * velocity_head,
-          K * velocity_head};
+  const T area = bore_area<T>(bore_m), per_bore = T(1) / bore_m;
+  const T per_flow_squared = velocity_head<T>(T(1), area);
+  const T wall = length_m * per_bore * per_flow_squared;
+  return {reynolds_number<T>(T(1), bore_m, viscosity_m2_s), roughness_m * per_bore,
+          T(64) * wall * viscosity_m2_s * area * per_bore, wall, K * per_flow_squared};
 }
 
 /// pipe_law() at a single flow.

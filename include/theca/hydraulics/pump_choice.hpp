@@ -47,6 +47,7 @@ struct PumpChoice {
   Length head;
   VolumeFlow least_branch_flow;  ///< of the branch that gets least; `flow` for a line
   Velocity fastest;              ///< in any pipe
+  Length surplus_head;  ///< that a valve in the main takes up when it brings the flows down to what is asked for
   Power hydraulic_power;
   std::optional<Power> power_drawn{};  ///< where the pump's efficiency is known at this flow
   std::optional<double> cost{};        ///< of pump and main, where both are known

@@ -20,7 +20,7 @@ struct TeeDifference {
 /// Solves the network with its tees, then with each tee as a table gives it: the K of its legs at an equal split, on
 /// their own velocity head, added to their pipes.
 /// @throws InvalidInput   as solve(); a network without tees
-/// @throws OutOfValidity  as solve(); a tee whose K at an equal split is below 0 by more than the K of its pipe
+/// @throws OutOfValidity  as solve(); a pipe (named) whose K comes below 0 with those of its tees at an equal split
 /// @throws NotConverged   as solve()
 TeeDifference tee_difference(const Network& network, const KinematicViscosity& viscosity);
 
