@@ -32,7 +32,7 @@ inline Network tee_manifold(const ManifoldShape& shape) {
   NetworkPump pump{.name = "pump", .from = 0, .to = 1, .curve = {}};
   const double q = shape.pump_flow, h = shape.pump_head;
   pump.curve.points = {
-      {0.0 * m3_s, h * m}, {q * m3_s, 0.8 * h * m}, {2.0 * q * m3_s, 0.4 * h * m}, {20.0 * q * m3_s, 0.0 * m}};
+      {0.0 * m3_s, h * m}, {q * m3_s, 0.8 * h * m}, {2.0 * q * m3_s, 0.4 * h * m}, {60.0 * q * m3_s, 0.0 * m}};
   net.pumps = {pump};
   std::size_t last = 1;
   for (std::size_t t = 0; t < shape.tanks; ++t) {
@@ -72,7 +72,7 @@ inline Network random_manifold(unsigned seed) {
   shape.branch_bore = between(0.012, 0.04);
   // Area of the header over that of all branches: 0.02 is far too narrow, 2 is ample.
   const double area = std::exp(between(std::log(0.02), std::log(2.0))) * static_cast<double>(shape.tanks);
-  shape.header_bore = shape.branch_bore * std::sqrt(std::clamp(area, 1.0, 9.99));
+  shape.header_bore = shape.branch_bore * std::sqrt(std::clamp(area, 1.0, 100.0));
   shape.spacing = between(0.1, 2.0);
   shape.rise = between(-1.0, 2.0);
   shape.branch_K = between(0.5, 12.0);

@@ -99,8 +99,34 @@ class RandomNetwork {
   std::mt19937 random_;
 };
 
-/// The largest error of mass balance, over the largest flow, and of energy balance, over the largest head difference;
-/// worked out from the answer with the public laws alone. A check valve counts in full when it errs in direction.
+/// A tee at each junction where three pipes and nothing else meet: the widest two are its run. A demand there is
+/// dropped, a branch too narrow for the laws is taken as just wide enough.
+inline Network with_tees(Network net) {
+  for (std::size_t v = 0; v < net.nodes.size(); ++v) {
+    if (net.nodes[v].kind != NodeKind::junction) continue;
+    const auto touches = [v](const auto& link) { return link.from == v || link.to == v; };
+    std::vector<std::size_t> at;
+    for (std::size_t i = 0; i < net.pipes.size(); ++i)
+      if (touches(net.pipes[i])) at.push_back(i);
+    if (at.size() != 3 || std::any_of(net.pumps.begin(), net.pumps.end(), touches) ||
+        std::any_of(net.valves.begin(), net.valves.end(), touches))
+      continue;
+    std::sort(at.begin(), at.end(), [&](auto a, auto b) { return net.pipes[a].pipe.bore > net.pipes[b].pipe.bore; });
+    const Length run = net.pipes[at[0]].pipe.bore;
+    net.nodes[v].demand = VolumeFlow();
+    net.tees.push_back({.name = "tee",
+                        .node = v,
+                        .run = at[0],
+                        .onward = at[1],
+                        .branch = at[2],
+                        .tee = {.run_bore = run, .branch_bore = std::max(0.1 * run, net.pipes[at[2]].pipe.bore)}});
+  }
+  return net;
+}
+
+/// The largest error of mass balance, over the largest flow, and of energy balance between the legs' own heads, over
+/// the largest head difference; worked out from the answer with the public laws alone. A check valve counts in full
+/// when it errs in direction.
 struct Errors {
   double mass = 0.0, energy = 0.0;
 };
@@ -110,11 +136,21 @@ inline Errors errors(const Network& net, const NetworkFlow& flow, const Kinemati
   double scale = 1e-6, range = 1e-3;  // floors for a network at rest: a millilitre a second, a millimetre
   std::vector<double> mass(net.nodes.size());
   for (std::size_t v = 0; v < net.nodes.size(); ++v) mass[v] = -si(net.nodes[v].demand);
-  const auto link = [&](std::size_t from, std::size_t to, Passage passage, double q, double lost) {
+  std::vector<double> in_tees(net.pipes.size());  // head that a pipe loses at its ends
+  for (std::size_t t = 0; t < net.tees.size(); ++t) {
+    const NetworkTee& tee = net.tees[t];
+    const auto leg = [&](std::size_t pipe, const Length& over) {
+      in_tees[pipe] += net.pipes[pipe].to == tee.node ? si(over) : -si(over);
+    };
+    leg(tee.run, flow.tee_flows[t].run_head);
+    leg(tee.onward, flow.tee_flows[t].onward_head);
+    leg(tee.branch, flow.tee_flows[t].branch_head);
+  }
+  const auto link = [&](std::size_t from, std::size_t to, Passage passage, double q, double lost, double tees = 0.0) {
     mass[from] -= q;
     mass[to] += q;
     scale = std::max(scale, std::abs(q));
-    const double drop = si(flow.heads[from]) - si(flow.heads[to]);
+    const double drop = si(flow.heads[from]) - si(flow.heads[to]) - tees;
     range = std::max(range, std::abs(drop));
     if (passage == Passage::shut || (passage == Passage::forward_only && q == 0.0)) {
       if (passage == Passage::forward_only) e.energy = std::max(e.energy, drop);
@@ -126,7 +162,7 @@ inline Errors errors(const Network& net, const NetworkFlow& flow, const Kinemati
   };
   for (std::size_t i = 0; i < net.pipes.size(); ++i) {
     const NetworkPipe& p = net.pipes[i];
-    link(p.from, p.to, p.passage, si(flow.pipe_flows[i]), si(head_loss(p.pipe, flow.pipe_flows[i], nu)));
+    link(p.from, p.to, p.passage, si(flow.pipe_flows[i]), si(head_loss(p.pipe, flow.pipe_flows[i], nu)), in_tees[i]);
   }
   for (std::size_t i = 0; i < net.pumps.size(); ++i) {
     const NetworkPump& p = net.pumps[i];
