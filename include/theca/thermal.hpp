@@ -15,6 +15,7 @@
 #include "theca/thermal/make_up.hpp"
 #include "theca/thermal/nusselt.hpp"
 #include "theca/thermal/radiation.hpp"
+#include "theca/thermal/room.hpp"
 #include "theca/thermal/sizing.hpp"
 #include "theca/thermal/tank_loop.hpp"
 #include "theca/thermal/tank_options.hpp"

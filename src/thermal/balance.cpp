@@ -56,22 +56,8 @@ void add_water_surface(TankLoss& loss, const TankSurfaces& tank, const Water& wa
 }
 
 void add_wall(TankLoss& loss, const WallPatch& wall, const TankSurfaces& tank, const Water& water, const Room& room) {
-  require::positive("wall length", wall.length);
-  require::positive("wall height", wall.height);
+  const WallHeat heat = wall_heat(wall, tank, water, room);
   const double area = si(wall.length) * si(wall.height);
-  const WallHeat heat = wall_heat(wall.layers, {.water = water.temperature,
-                                                .inside_film = tank.inside_film,
-                                                .outside_film = wall.fixed_outside_film,
-                                                .room = room.air.temperature,
-                                                .surroundings = wall.surroundings.value_or(room.surroundings),
-                                                .pressure = room.air.pressure,
-                                                .height = wall.height,
-                                                .emissivity = wall.emissivity,
-                                                .facing = wall.facing,
-                                                .length = wall.length,
-                                                .air_speed = room.wall_air_speed,
-                                                .water_speed = tank.water_speed,
-                                                .salinity = water.salinity});
   loss.paths[wall.facing == Facing::sideways ? walls : base].add(area * si(heat.flux), area * si(heat.flux_low),
                                                                  area * si(heat.flux_high));
 }
@@ -143,6 +129,24 @@ HeatBalance assemble(const TankLoss& loss, bool with_sump, const std::vector<Hea
 }
 
 }  // namespace
+
+WallHeat wall_heat(const WallPatch& wall, const TankSurfaces& tank, const Water& water, const Room& room) {
+  require::positive("wall length", wall.length);
+  require::positive("wall height", wall.height);
+  return wall_heat(wall.layers, {.water = water.temperature,
+                                 .inside_film = tank.inside_film,
+                                 .outside_film = wall.fixed_outside_film,
+                                 .room = room.air.temperature,
+                                 .surroundings = wall.surroundings.value_or(room.surroundings),
+                                 .pressure = room.air.pressure,
+                                 .height = wall.height,
+                                 .emissivity = wall.emissivity,
+                                 .facing = wall.facing,
+                                 .length = wall.length,
+                                 .air_speed = room.wall_air_speed,
+                                 .water_speed = tank.water_speed,
+                                 .salinity = water.salinity});
+}
 
 Power HeatBalance::loss(std::string_view path) const {
   for (const HeatPath& p : losses)

@@ -14,6 +14,7 @@ namespace {
 constexpr double heat_tolerance = 0.20;         // of every heat flow
 constexpr double evaporation_tolerance = 0.25;  // of evaporation and what follows from it
 constexpr double humidity_tolerance = 0.03;     // of relative humidity
+constexpr double co2_tolerance = 0.25;          // people differ by body and work (common practice, no source)
 
 constexpr NamedUnit<unit::volume_flow> us_pint_per_day{from_si<VolumeFlow>(units::us_pint.size.value() / 86400.0),
                                                        "US_pint/d"};
@@ -155,6 +156,40 @@ Check window_condensation_check(const Condensation& condensation, std::string wh
        .caution = "Frame and pane edges are colder than the middle of the pane and may be wet while it is "
                   "dry."},
       percent(condensation.at_surface), percent(RelativeHumidity(1.0)), humidity_tolerance);
+}
+
+Check surface_condensation_check(const SurfaceMoisture& surface, std::string where) {
+  return make_check({.name = "thermal: condensation, " + surface.name,
+                     .question = "Does the surface stay dry?",
+                     .where = std::move(where) + ", " + surface.name,
+                     .source = "surface temperature against the dew point; Hyland & Wexler 1983",
+                     .caution = "Corners, fixings and what is hidden behind furniture are colder than the middle of a "
+                                "surface. Water on a floor is slippery, and in fittings a danger to life."},
+                    percent(surface.air_at.at_surface), percent(RelativeHumidity(1.0)), humidity_tolerance);
+}
+
+Check mould_check(const SurfaceMoisture& surface, std::string where) {
+  return make_check({.name = "thermal: mould, " + surface.name,
+                     .question = "Is the surface dry enough to keep mould away?",
+                     .where = std::move(where) + ", " + surface.name,
+                     .source = "ISO 13788:2012, 5.3: monthly mean humidity at the surface under 80 % (from memory)",
+                     .caution = "Mould harms those who breathe its spores. Corners and thermal bridges are colder than "
+                                "the middle of a surface; behind furniture air hardly moves."},
+                    percent(surface.air_at.at_surface), percent(RelativeHumidity(0.8)), humidity_tolerance);
+}
+
+Check co2_check(double level, double limit, double outside, std::string where) {
+  require::within("CO2 outside", outside, 0.0, 0.1);
+  require::within("CO2", level, outside, 0.1);
+  require::within("CO2 limit", limit, outside, 0.1);
+  return make_check(
+      {.name = "thermal: carbon dioxide",
+       .question = "Is the air in the hall fresh enough for those who work there?",
+       .where = std::move(where) + ", over " + number(1e6 * outside) + " ppm outside",
+       .source = "balance of a well mixed room; ASHRAE Standard 62.1, appendix on CO2",
+       .caution = "Gas from a CO2 cylinder can kill within minutes: it gathers low, and needs an alarm of "
+                  "its own. The building code says how much fresh air people must have."},
+      measure(1e6 * (level - outside), "ppm"), measure(1e6 * (limit - outside), "ppm"), co2_tolerance);
 }
 
 Check make_up_water_check(const MassFlow& evaporation, const MassFlow& high, const VolumeFlow& supply,

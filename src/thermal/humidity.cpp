@@ -66,7 +66,10 @@ Temperature inside_surface(const Pane& pane, const Temperature& inside, const Te
 }
 
 Condensation condensation(const Pane& pane, const air::MoistAir& inside, const Temperature& outside) {
-  const Temperature surface = inside_surface(pane, inside.temperature, outside);
+  return condensation(inside_surface(pane, inside.temperature, outside), inside);
+}
+
+Condensation condensation(const Temperature& surface, const air::MoistAir& inside) {
   const Temperature dew = air::dew_point(inside);
   const double held = si(air::saturation_vapour_pressure(surface));
   const double at_saturation = si(air::saturation_vapour_pressure(inside.temperature));

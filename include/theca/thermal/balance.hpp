@@ -56,6 +56,10 @@ struct Water {
   AbsoluteSalinity salinity;
 };
 
+/// Heat through a wall of a tank, and its surface temperatures.
+/// @throws as wall_heat
+WallHeat wall_heat(const WallPatch& wall, const TankSurfaces& tank, const Water& water, const Room& room);
+
 /// One way by which heat leaves the water.
 struct HeatPath {
   std::string name{};

@@ -7,6 +7,7 @@
 #include "theca/check.hpp"
 #include "theca/thermal/balance.hpp"
 #include "theca/thermal/humidity.hpp"
+#include "theca/thermal/room.hpp"
 #include "theca/thermal/sizing.hpp"
 
 namespace theca::thermal {
@@ -46,6 +47,19 @@ Check room_humidity_check(RelativeHumidity settled, RelativeHumidity limit, std:
 
 /// Does the window stay dry? Demand: humidity at its inner face; capacity: saturation.
 Check window_condensation_check(const Condensation& condensation, std::string where = "window");
+
+/// Does a surface in the hall stay dry? Demand: humidity at its face; capacity: saturation.
+Check surface_condensation_check(const SurfaceMoisture& surface, std::string where = "hall");
+
+/// Is a surface in the hall dry enough to keep mould away? Demand: humidity at its face, of the mean of a month;
+/// capacity: 80 %. Panes and frames are judged by their condensation instead.
+/// @source ISO 13788:2012, 5.3 (from memory)
+Check mould_check(const SurfaceMoisture& surface, std::string where = "hall");
+
+/// Is the hall's CO2 within its limit? Demand: share over that outside; capacity: the same of the limit.
+/// @param level, limit, outside  shares by volume, 0.001 is 1000 ppm; level not below outside
+/// @throws InvalidInput
+Check co2_check(double level, double limit, double outside = 420e-6, std::string where = "hall");
 
 /// Does the make-up water supply cover evaporation?
 /// @param evaporation  negative (the room condenses on the water) counts as nothing to make up

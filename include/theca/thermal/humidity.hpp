@@ -50,12 +50,16 @@ struct Pane {
 Temperature inside_surface(const Pane& pane, const Temperature& inside, const Temperature& outside);
 
 struct Condensation {
-  Temperature surface;               ///< inner face of the pane
+  Temperature surface;               ///< inner face of the pane, or of what else looks at the room
   Temperature dew_point;             ///< of the room's air
   TemperatureDifference margin;      ///< surface - dew point; negative, the pane is wet
   RelativeHumidity at_surface;       ///< vapour pressure of the room over saturation at the face; above 1 it is wet
   RelativeHumidity highest_in_room;  ///< room humidity at which the face just stays dry
 };
+/// At a surface whose temperature is known: tank glass, a cold pipe.
+/// @throws InvalidInput  as theca/air.hpp
+Condensation condensation(const Temperature& surface, const air::MoistAir& inside);
+
 /// @throws InvalidInput  as inside_surface and theca/air.hpp
 Condensation condensation(const Pane& pane, const air::MoistAir& inside, const Temperature& outside);
 
