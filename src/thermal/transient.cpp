@@ -65,6 +65,7 @@ struct Piece {
     double exchange;
   };
   std::vector<Stream> streams;
+  double quickest = 0.0;  // rate at which a node follows those it exchanges with, at most, 1/s
 
   Piece(const TankLoop& loop, double time_s) : gains(loop.nodes.size(), 0.0) {
     const bool cut = happens(loop, Failure::power_cut, "", time_s);
@@ -85,6 +86,10 @@ struct Piece {
       streams.push_back({flow.from, flow.to, si(flow.exchange)});
       if (flow.returns) streams.push_back({flow.to, flow.from, si(flow.exchange)});
     }
+    std::vector<double> received(loop.nodes.size(), 0.0);
+    for (const Stream& stream : streams) received[stream.to] += stream.exchange;
+    for (std::size_t i = 0; i < received.size(); ++i)
+      quickest = std::max(quickest, received[i] / si(loop.nodes[i].capacity));
   }
   bool delivers(std::size_t unit, bool contact) const { return alive[unit] && (contact || stuck[unit]); }
 };
@@ -134,7 +139,12 @@ class Step {
  public:
   explicit Step(const State& start) : y0_(start), f0_(start), y1_(start), f1_(start), error_(start), between_(start) {}
 
-  void start(RightSide& right) { right(y0_, f0_, 0.0); }
+  // A first step no longer than the quickest exchange: water that moves again after a quiet hour would else be taken
+  // to absurd temperatures within a trial, and losses asked there.
+  void start(RightSide& right, double quickest) {
+    right(y0_, f0_, 0.0);
+    if (trial_ * quickest > 1.0) trial_ = 1.0 / quickest;
+  }
   const State& state() const { return y0_; }
   double begin() const { return begin_; }
   double end() const { return end_; }
@@ -275,7 +285,7 @@ class Runner {
   double run_stretch(const Piece& piece, double from, double to) {
     RightSide right(loop_, piece, contacts_, from);
     const double length = to - from;
-    step_.start(right);
+    step_.start(right, piece.quickest);
     double now = 0.0;
     bool switched = false;
     while (!switched && now < length) {
