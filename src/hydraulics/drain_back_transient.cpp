@@ -173,6 +173,7 @@ DrainBackCourse follow(Plumbing plumbing, const std::vector<Time>& times) {
 }
 // What the tanks hold more at the surged flow than at the steady one.
 Volume taken_by_surge(const std::vector<OverflowingTank>& tanks, double surge) {
+  require::that(!tanks.empty(), "number of tanks", 0.0, "1 or more");
   require::within("surge", surge, 1.0, 1.5);
   Volume taken;
   for (const OverflowingTank& tank : tanks) {
@@ -224,7 +225,6 @@ Length sump_level_at_restart(const std::vector<OverflowingTank>& tanks, const Ar
 
 Length least_sump_running_level(const std::vector<OverflowingTank>& tanks, const Area& sump_surface,
                                 const Length& least_level, double surge) {
-  require::that(!tanks.empty(), "number of tanks", 0.0, "1 or more");
   require::positive("sump surface", sump_surface);
   require::not_negative("least level", least_level);
   return least_level + taken_by_surge(tanks, surge) / sump_surface;

@@ -127,7 +127,7 @@ structure::TankShell shell(const Design& design, const Sump& sump) {
           .outside_height = sump.outside_height,
           .wall_thickness = sump.wall,
           .base_thickness = sump.base,
-          .water_depth = sump.running_depth,
+          .water_depth = std::min(sump.running_depth, sump.outside_height - sump.base),  // full: over it by rounding
           .material = glass(design)};
 }
 

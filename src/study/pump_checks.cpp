@@ -130,7 +130,7 @@ void suction(const Design& design, const hydraulics::ManifoldFlow& flow, Collect
 void power(const Design& design, const hydraulics::ManifoldFlow& flow, Collector& checks) {
   const std::string name = "hydraulics: pump power";
   if (lacks({{"pump.efficiency", !design.pump.efficiency.empty()}}, checks, name,
-            "Does the return pump draw no more energy in a year than its rated power makes?"))
+            "Does the return pump draw no more than its rated power?"))
     return;
   checks.add(name, [&] {
     const Power drawn =

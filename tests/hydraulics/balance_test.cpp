@@ -13,6 +13,9 @@
 namespace {
 using namespace theca;
 using namespace theca::hydraulics;
+using hydraulics::test::m;
+using hydraulics::test::m3_s;
+using hydraulics::test::pipe_of;
 using hydraulics::test::RandomNetwork;
 using hydraulics::test::seawater_nu;
 using theca::test::contains;
@@ -20,8 +23,6 @@ using theca::test::message_of;
 using theca::test::near;
 using theca::test::within;
 
-constexpr auto m = units::metre;
-constexpr auto m3_s = units::cubic_metre_per_second;
 constexpr auto lph = units::litre_per_hour;
 
 NetworkPipe pipe(std::size_t from, std::size_t to, double bore_mm, double length_m, double K,
@@ -29,10 +30,7 @@ NetworkPipe pipe(std::size_t from, std::size_t to, double bore_mm, double length
   NetworkPipe p;
   p.from = from;
   p.to = to;
-  p.pipe = {.bore = bore_mm * units::millimetre,
-            .length = length_m * m,
-            .roughness = 1.5 * units::micrometre,
-            .minor_loss_K = K};
+  p.pipe = pipe_of(1e-3 * bore_mm, length_m, K);
   p.passage = passage;
   return p;
 }

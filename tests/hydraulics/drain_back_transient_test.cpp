@@ -111,6 +111,7 @@ TEST_CASE("restart: the sump's lowest level is where the course of levels ends [
   }
   // A hundredth of the sump's surface makes a hundred times the fall, and may want more water than there is.
   CHECK(sump_level_at_restart({plain}, 0.01 * sump.surface, sump.running_level, 1.5) < Length());
+  CHECK(contains(message_of<InvalidInput>([] { sump_level_at_restart({}, 1_m2, 0.3_m); }), "number of tanks"));
   CHECK(contains(message_of<InvalidInput>([] { sump_level_at_restart({plain}, Area(), 0.3_m); }), "sump surface"));
   CHECK(
       contains(message_of<InvalidInput>([] { sump_level_at_restart({plain}, sump.surface, -1_m); }), "running level"));

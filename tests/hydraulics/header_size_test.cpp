@@ -4,19 +4,19 @@
 #include <limits>
 
 #include "demo.hpp"
+#include "hydraulics/parts.hpp"
 #include "support/near.hpp"
 #include "theca/error.hpp"
 
 namespace {
 using namespace theca;
 using namespace theca::hydraulics;
+using hydraulics::test::seawater_nu;
 using theca::test::contains;
 using theca::test::demo_manifold;
 using theca::test::demo_pump;
 using theca::test::message_of;
 using theca::test::near;
-
-const KinematicViscosity seawater_nu = 1.05e-6 * units::square_metre_per_second;
 
 std::vector<Length> schedule_40() {
   std::vector<Length> bores;

@@ -13,7 +13,10 @@ namespace {
 using namespace theca;
 using namespace theca::hydraulics;
 using hydraulics::test::errors;
+using hydraulics::test::m;
+using hydraulics::test::m3_s;
 using hydraulics::test::ManifoldShape;
+using hydraulics::test::pipe_of;
 using hydraulics::test::random_manifold;
 using hydraulics::test::RandomNetwork;
 using hydraulics::test::seawater_nu;
@@ -23,12 +26,6 @@ using theca::test::contains;
 using theca::test::message_of;
 using theca::test::near;
 using theca::test::within;
-
-constexpr auto m = units::metre;
-constexpr auto m3_s = units::cubic_metre_per_second;
-Pipe pipe_of(double bore_m, double length_m, double K = 0.0) {
-  return {.bore = bore_m * m, .length = length_m * m, .roughness = 1.5 * units::micrometre, .minor_loss_K = K};
-}
 
 // Three tanks at a tee: 0 and 1 at the ends of the run, 2 at the branch.
 Network three_tanks(const std::array<double, 3>& levels, const Angle& angle = 90_deg) {

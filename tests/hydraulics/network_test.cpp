@@ -11,18 +11,14 @@ namespace {
 using namespace theca;
 using namespace theca::hydraulics;
 using hydraulics::test::errors;
+using hydraulics::test::m;
+using hydraulics::test::m3_s;
+using hydraulics::test::pipe_of;
 using hydraulics::test::RandomNetwork;
 using hydraulics::test::seawater_nu;
 using theca::test::contains;
 using theca::test::message_of;
 using theca::test::near;
-
-constexpr auto m = units::metre;
-constexpr auto m3_s = units::cubic_metre_per_second;
-
-Pipe pipe_of(double bore_m, double length_m, double K = 0.0) {
-  return {.bore = bore_m * m, .length = length_m * m, .roughness = 1.5 * units::micrometre, .minor_loss_K = K};
-}
 
 NetworkPump small_pump(std::size_t from, std::size_t to) {
   NetworkPump pump;

@@ -7,6 +7,7 @@
 #include <random>
 #include <string>
 
+#include "hydraulics/parts.hpp"
 #include "theca/hydraulics/network.hpp"
 
 namespace theca::hydraulics::test {
@@ -22,11 +23,6 @@ struct ManifoldShape {
 
 /// Tanks 1.. at the tees of one header; the last tank hangs at its end, where there is no tee.
 inline Network tee_manifold(const ManifoldShape& shape) {
-  const auto m = units::metre;
-  const auto m3_s = units::cubic_metre_per_second;
-  const auto pipe = [&](double bore, double length, double K) {
-    return Pipe{.bore = bore * m, .length = length * m, .roughness = 1.5 * units::micrometre, .minor_loss_K = K};
-  };
   Network net;
   net.nodes = {{.name = "sump", .kind = NodeKind::free_surface}, {.name = "behind pump"}};
   NetworkPump pump{.name = "pump", .from = 0, .to = 1, .curve = {}};
@@ -43,11 +39,11 @@ inline Network tee_manifold(const ManifoldShape& shape) {
         {.name = "tank " + std::to_string(t + 1), .kind = NodeKind::free_surface, .level = shape.rise * m});
     const std::size_t first_pipe = net.pipes.size();
     net.pipes.push_back(
-        {.name = "header", .from = last, .to = junction, .pipe = pipe(shape.header_bore, shape.spacing, 0.0)});
+        {.name = "header", .from = last, .to = junction, .pipe = pipe_of(shape.header_bore, shape.spacing)});
     net.pipes.push_back({.name = "branch " + std::to_string(t + 1),
                          .from = junction,
                          .to = junction + 1,
-                         .pipe = pipe(shape.branch_bore, 1.0, shape.branch_K),
+                         .pipe = pipe_of(shape.branch_bore, 1.0, shape.branch_K),
                          .passage = shape.branch_passage});
     if (!end)
       net.tees.push_back({.name = "tee " + std::to_string(t + 1),

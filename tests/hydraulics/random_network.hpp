@@ -7,11 +7,10 @@
 #include <string>
 #include <vector>
 
+#include "hydraulics/parts.hpp"
 #include "theca/hydraulics/network.hpp"
 
 namespace theca::hydraulics::test {
-
-inline const KinematicViscosity seawater_nu = 1.05e-6 * units::square_metre_per_second;
 
 class RandomNetwork {
  public:

@@ -486,8 +486,8 @@ TEST_CASE("study: where the pump runs, what it draws and what its suction leaves
   const double head_ft = 17.2 + (duty_gph() - 10000) / 2000 * (9.2 - 17.2);  // between two points of the curve
   const double watt = water_kg_m3 * 9.80665 * duty_gph() * m3_s_per_gph * head_ft * 0.3048 / 0.4;
   const Check power = assess(flat).at("hydraulics: pump power");
-  CHECK(near(power.demand.shown_value, 8.76 * watt, 1e-4));
-  CHECK(near(power.capacity.shown_value, 8.76 * 1300, 1e-9));
+  CHECK(near(power.demand.shown_value, watt, 1e-4));
+  CHECK(near(power.capacity.shown_value, 1300, 1e-9));
   CHECK(contains(power.where, number(8.76 * watt * 0.15) + " USD/year"));
 
   // Steam tables: 0.4747 psi at 78 degF, less 2 % for the salt. Suction: entry 0.5 and 3 ft at f = 0.0165 (Moody,
@@ -541,6 +541,8 @@ TEST_CASE("study: tanks that run over, a sump full to its rim and a main without
   full.sump.highest_depth = 23.5_in;  // 24 in less 0.5 in, which is one bit less in binary
   full.sump.running_depth = full.sump.outside_height - full.sump.base;
   CHECK(assess(full).at("hydraulics: restart after a power cut").verdict == Verdict::fails);
+  full.sump.running_depth = full.sump.highest_depth;  // no bit of rounding turns a full sump into an impossible one
+  for (const Check& check : assess(full).checks) CHECK_FALSE(contains(check.caution, "is not accepted"));
   Design at_once = demo();
   at_once.pipes.main.length = at_once.pipes.main.length_suction = Length();
   CHECK(assess(at_once).at("hydraulics: water hammer").verdict == Verdict::fails);

@@ -62,8 +62,10 @@ Check water_hammer_check(std::string_view where, const Pressure& working, const 
 /// Flow against a gravity main filled to a share of its bore, e.g. 0.5.
 Check gravity_main_check(std::string_view where, const VolumeFlow& flow, const GravityMain& main, double filling);
 
-/// Submergence that the intake needs against what it has, water surface over the opening. The rule is ANSI/HI's; how
-/// far Gordon's lies from it is the model's uncertainty, at least 15 %.
+/// Submergence that a horizontal intake needs against what it has, water surface over the centre of its opening. The
+/// rule is ANSI/HI's; how far Gordon's lies from it is the model's uncertainty, at least 15 %. A bell that looks down
+/// has its submergence counted from its rim, and Gordon's rule, from intakes in a wall, is none for it: compare it with
+/// critical_submergence() alone.
 Check submergence_check(std::string_view where, const Length& inlet_diameter, const VolumeFlow& flow,
                         const Length& submergence);
 
@@ -76,7 +78,7 @@ Check operating_region_check(std::string_view where, const VolumeFlow& flow, con
 /// @param ratio  > 1; 1.3 is the most that ANSI/HI 9.6.1 asks of small pumps (from memory)
 Check npsh_check(std::string_view where, const Length& available, const Length& required, double ratio = 1.3);
 
-/// Energy that the pump draws in a year, running all the time, against what its rated power makes of it.
+/// Power that the pump draws against its rated power; `where` says what that is in a year of running all the time.
 Check pump_power_check(std::string_view where, const Power& drawn, const Power& rated);
 
 /// Water velocity at a place against a wanted range; reports the end that is nearer to being missed.

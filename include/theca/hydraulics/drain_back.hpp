@@ -62,12 +62,13 @@ struct SiphonBreak {
 SiphonBreak siphon_break_for(const std::vector<DrainingTank>& at_crests, const Volume& pipes, const Volume& spare);
 
 /// Least surface of a sump that holds a drain-back between its running and its highest level.
-/// @param margin  share of the drain-back that stays free, >= 0: 0.1 for a tenth
-/// @throws InvalidInput  highest level not above the running level, drain-back or margin negative, or not finite
+/// @param margin  room beyond the drain-back, as a share of it, >= 0: 0.1 leaves room for a tenth more
+/// @throws InvalidInput  highest level not above the running level; drain-back, running level or margin negative; or
+///         any not finite
 Area sump_surface_for(const DrainBack& back, const Length& running_level, const Length& highest_level, double margin);
 
 /// Least height between the running and the highest level of a sump that holds a drain-back.
-/// @param margin  share of the drain-back that stays free, >= 0
+/// @param margin  as for sump_surface_for()
 /// @throws InvalidInput  surface not > 0, drain-back or margin negative, or not finite
 Length sump_spare_height_for(const DrainBack& back, const Area& sump_surface, double margin);
 

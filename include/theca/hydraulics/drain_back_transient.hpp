@@ -81,7 +81,7 @@ DrainBackCourse restart_course(const std::vector<OverflowingTank>& tanks, const 
 
 /// Level that the sump sinks to at restart while the surge lasts: the end of restart_course(), which it nears from
 /// above since weirs and pipes only fill. Over the sump's own floor; negative where that much water is missing.
-/// @throws InvalidInput   impossible tank, surface not > 0, running level negative, surge outside 1 to 1.5
+/// @throws InvalidInput   no tank, impossible tank, surface not > 0, running level negative, surge outside 1 to 1.5
 /// @throws OutOfValidity  the surged flow needs more weir head than Francis's formula allows
 Length sump_level_at_restart(const std::vector<OverflowingTank>& tanks, const Area& sump_surface,
                              const Length& running_level, double surge = 1.0);
