@@ -23,6 +23,15 @@ inline light::Luminaire luminaire() {
           .power = 84_W};
 }
 
+/// The luminaire behind a diffuser.
+inline light::Luminaire extended_luminaire(int points_along = 2, int points_across = 2) {
+  light::Luminaire lamp = luminaire();
+  lamp.shines_all_over = true;
+  lamp.points_along = points_along;
+  lamp.points_across = points_across;
+  return lamp;
+}
+
 /// All of the luminaire's light from one point.
 inline light::Luminaire point_luminaire() {
   light::Luminaire lamp = luminaire();
