@@ -21,11 +21,13 @@ THECA_WIDE bool read_losses(const PieceGrid& grid, const LossCurve& curve, doubl
   std::array<double, at_once> way;
   const double per_root = grid.per_root, below = grid.below, neutral = curve.neutral;
   const int last = grid.count - 1;
-  const LossPiece* pieces = curve.pieces;
+  // Eight numbers to a piece, so that a vector's worth of pieces can be gathered.
+  static_assert(sizeof(LossPiece) == 8 * sizeof(double));
+  const double* __restrict power = reinterpret_cast<const double*>(curve.pieces);
   int outside = 0;
   for (std::size_t begin = 0; begin < count; begin += at_once) {
     const std::size_t n = std::min(at_once, count - begin);
-    const double* w = water + begin;
+    const double* __restrict w = water + begin;
     for (std::size_t i = 0; i < n; ++i) {
       outside |= static_cast<int>(w[i] < low) | static_cast<int>(w[i] > high);
       double held = w[i] < low ? low : w[i];
@@ -35,27 +37,28 @@ THECA_WIDE bool read_losses(const PieceGrid& grid, const LossCurve& curve, doubl
       int p = static_cast<int>(x);
       p = p < 0 ? 0 : p;
       p = p > last ? last : p;
-      index[i] = p;
+      index[i] = 8 * p;
       way[i] = x - p;
     }
-    double* q = loss + begin;
+    double* __restrict q = loss + begin;
     for (std::size_t i = 0; i < n; ++i) {
-      const std::array<double, 4>& c = pieces[index[i]].loss;
-      q[i] = ((c[3] * way[i] + c[2]) * way[i] + c[1]) * way[i] + c[0];
+      const int p = index[i];
+      q[i] = ((power[p + 3] * way[i] + power[p + 2]) * way[i] + power[p + 1]) * way[i] + power[p];
     }
     if (vapour == nullptr) continue;
-    double* e = vapour + begin;
+    double* __restrict e = vapour + begin;
     for (std::size_t i = 0; i < n; ++i) {
-      const std::array<double, 4>& c = pieces[index[i]].vapour;
-      e[i] = ((c[3] * way[i] + c[2]) * way[i] + c[1]) * way[i] + c[0];
+      const int p = index[i] + 4;
+      e[i] = ((power[p + 3] * way[i] + power[p + 2]) * way[i] + power[p + 1]) * way[i] + power[p];
     }
   }
   return outside == 0;
 }
 
-THECA_WIDE bool move(double base, double stay, double at_start, double at_change, const double* temperature,
-                     const double* heat, const double* change, const double* inverse_capacity, std::size_t count,
-                     const double* foreseen, double tolerance, double* next) {
+THECA_WIDE bool move(double base, double stay, double at_start, double at_change, const double* __restrict temperature,
+                     const double* __restrict heat, const double* __restrict change,
+                     const double* __restrict inverse_capacity, std::size_t count, const double* __restrict foreseen,
+                     double tolerance, double* __restrict next) {
   int off = 0;
   for (std::size_t i = 0; i < count; ++i) {
     const double t = base + stay * temperature[i] + (at_start * heat[i] + at_change * change[i]) * inverse_capacity[i];
@@ -66,10 +69,11 @@ THECA_WIDE bool move(double base, double stay, double at_start, double at_change
   return off == 0;
 }
 
-THECA_WIDE bool take_on(double h, const double* next, const double* start_loss, const double* end_loss,
-                        const double* vapour, std::size_t count, double cold_limit, double warm_limit,
-                        double* temperature, double* rate, double* lowest, double* highest, double* area, double* lost,
-                        double* evaporated) {
+THECA_WIDE bool take_on(double h, const double* __restrict next, const double* __restrict start_loss,
+                        const double* __restrict end_loss, const double* __restrict vapour, std::size_t count,
+                        double cold_limit, double warm_limit, double* __restrict temperature, double* __restrict rate,
+                        double* __restrict lowest, double* __restrict highest, double* __restrict area,
+                        double* __restrict lost, double* __restrict evaporated) {
   const double half = 0.5 * h, per_second = 1.0 / h;
   int beyond = 0;
   for (std::size_t i = 0; i < count; ++i) {
