@@ -37,7 +37,7 @@ inline thermal::Batch many_tanks(int systems, double days) {
     for (int hour = 0; hour <= static_cast<int>(std::ceil(days * 24.0)); ++hour) {
       const double season = std::cos(2.0 * M_PI * (hour / 8760.0 - 0.55)),
                    clock = std::cos(2.0 * M_PI * (hour - 15) / 24.0);
-      const double air = 21.0 + r + 3.5 * season + 1.5 * clock;
+      const double air = 22.0 + r + 4.5 * season + 1.5 * clock;
       room.air.push_back(celsius(air));
       room.surroundings.push_back(celsius(air - 0.5 + 0.8 * season));
       room.humidity.push_back(RelativeHumidity(0.58 + 0.08 * season - 0.04 * clock));
