@@ -189,10 +189,10 @@ class Tables {
 };
 
 void add_body(BatchPlan& plan, std::size_t curve, double capacity, double light, const Temperature& start, int tank) {
-  require::that(plan.step * (*plan.tables[plan.curves[curve].table].data).steepest <= 0.2 * capacity, "step",
-                from_si<Time>(plan.step),
-                "at most a fifth of the time constant of every tank; here " +
-                    text(0.2 * capacity / (*plan.tables[plan.curves[curve].table].data).steepest, "s"));
+  const double time_constant = capacity / plan.tables[plan.curves[curve].table].data->steepest;
+  if (!(plan.step <= 0.2 * time_constant))
+    throw InvalidInput("step", text(plan.step, "s"),
+                       "at most a fifth of the time constant of every tank, here " + text(0.2 * time_constant, "s"));
   plan.curve.push_back(curve);
   plan.capacity.push_back(capacity);
   plan.light.push_back(light);
@@ -223,7 +223,6 @@ BatchPlan planned(const Batch& b) {
     const BatchSystems& in = b.systems;
     PlannedSystem system{.first = plan.curve.size(),
                          .groups = {},
-                         .runs = {},
                          .modes = {},
                          .leak = 0.0,
                          .gain = si(in.gain[s]),
@@ -272,11 +271,6 @@ BatchPlan planned(const Batch& b) {
     exchange.pop_back();
     system.leak = (*plan.tables[plan.curves[plan.curve[system.sump]].table].data).slope;
     system.modes = exchange_modes(capacity, exchange, system.leak);
-    for (std::size_t i = system.first; i <= system.sump; ++i) {
-      if (system.runs.empty() || system.runs.back().curve != plan.curve[i])
-        system.runs.push_back({.first = i, .last = i, .curve = plan.curve[i]});
-      system.runs.back().last = i + 1;
-    }
     plan.systems.push_back(std::move(system));
   }
   return plan;

@@ -56,12 +56,13 @@ THECA_WIDE bool read_losses(const PieceGrid& grid, const LossCurve& curve, doubl
 }
 
 THECA_WIDE bool move(double base, double stay, double at_start, double at_change, const double* __restrict temperature,
-                     const double* __restrict heat, const double* __restrict change,
-                     const double* __restrict inverse_capacity, std::size_t count, const double* __restrict foreseen,
-                     double tolerance, double* __restrict next) {
+                     const double* __restrict heat, const double* __restrict start_loss,
+                     const double* __restrict end_loss, const double* __restrict inverse_capacity, std::size_t count,
+                     const double* __restrict foreseen, double tolerance, double* __restrict next) {
   int off = 0;
   for (std::size_t i = 0; i < count; ++i) {
-    const double t = base + stay * temperature[i] + (at_start * heat[i] + at_change * change[i]) * inverse_capacity[i];
+    const double t = base + stay * temperature[i] +
+                     (at_start * heat[i] + at_change * (start_loss[i] - end_loss[i])) * inverse_capacity[i];
     const double error = t - foreseen[i];
     off |= static_cast<int>(error > tolerance) | static_cast<int>(error < -tolerance);
     next[i] = t;
@@ -69,16 +70,42 @@ THECA_WIDE bool move(double base, double stay, double at_start, double at_change
   return off == 0;
 }
 
-THECA_WIDE bool take_on(double h, const double* __restrict next, const double* __restrict start_loss,
-                        const double* __restrict end_loss, const double* __restrict vapour, std::size_t count,
-                        double cold_limit, double warm_limit, double* __restrict temperature, double* __restrict rate,
-                        double* __restrict lowest, double* __restrict highest, double* __restrict area,
-                        double* __restrict lost, double* __restrict evaporated) {
-  const double half = 0.5 * h, per_second = 1.0 / h;
+THECA_WIDE void foresee(double h, const double* __restrict light, const double* __restrict start_loss,
+                        const double* __restrict temperature, const double* __restrict rate, std::size_t count,
+                        double* __restrict heat, double* __restrict foreseen) {
+  for (std::size_t i = 0; i < count; ++i) {
+    heat[i] = light[i] - start_loss[i];
+    foreseen[i] = temperature[i] + rate[i] * h;
+  }
+}
+
+THECA_WIDE bool any_beyond(const double* __restrict water, std::size_t count, double cold_limit, double warm_limit) {
   int beyond = 0;
+  for (std::size_t i = 0; i < count; ++i)
+    beyond |= static_cast<int>(water[i] < cold_limit) | static_cast<int>(water[i] > warm_limit);
+  return beyond != 0;
+}
+
+THECA_WIDE void count_beyond(double h, const double* __restrict now, const double* __restrict then, std::size_t count,
+                             double cold_limit, double warm_limit, double* __restrict cold, double* __restrict warm) {
+  for (std::size_t i = 0; i < count; ++i) {
+    const double low = now[i] < then[i] ? now[i] : then[i], high = now[i] < then[i] ? then[i] : now[i];
+    const double span = high > low ? high - low : 1.0;
+    const double below = high <= cold_limit ? 1.0 : (cold_limit - low) / span;
+    const double above = low >= warm_limit ? 1.0 : (high - warm_limit) / span;
+    cold[i] += h * (low >= cold_limit ? 0.0 : below);
+    warm[i] += h * (high <= warm_limit ? 0.0 : above);
+  }
+}
+
+THECA_WIDE void take_on(double h, const double* __restrict next, const double* __restrict start_loss,
+                        const double* __restrict end_loss, const double* __restrict vapour, std::size_t count,
+                        double* __restrict temperature, double* __restrict rate, double* __restrict lowest,
+                        double* __restrict highest, double* __restrict area, double* __restrict lost,
+                        double* __restrict evaporated) {
+  const double half = 0.5 * h, per_second = 1.0 / h;
   for (std::size_t i = 0; i < count; ++i) {
     const double now = temperature[i], then = next[i];
-    beyond |= static_cast<int>(then < cold_limit) | static_cast<int>(then > warm_limit);
     lowest[i] = then < lowest[i] ? then : lowest[i];
     highest[i] = then > highest[i] ? then : highest[i];
     area[i] += half * (now + then);
@@ -87,7 +114,6 @@ THECA_WIDE bool take_on(double h, const double* __restrict next, const double* _
     rate[i] = (then - now) * per_second;
     temperature[i] = then;
   }
-  return beyond != 0;
 }
 
 }  // namespace theca::thermal::detail

@@ -17,15 +17,9 @@ struct EqualTanks {
   double capacity = 0.0;            ///< of all, J/K
 };
 
-/// Neighbouring bodies of a system on the same curve.
-struct SameCurve {
-  std::size_t first = 0, last = 0, curve = 0;
-};
-
 struct PlannedSystem {
   std::size_t first = 0, sump = 0;  ///< bodies: tanks from `first`, then the sump
   std::vector<EqualTanks> groups;   ///< the last holds the sump alone
-  std::vector<SameCurve> runs;
   ExchangeModes modes;
   double leak = 0.0;  ///< W/K, the part of the sump's loss that follows its temperature within a step
   double gain = 0.0, heater = 0.0, chiller = 0.0;

@@ -97,7 +97,7 @@ PreparedBatch prepare(const Batch& batch);
 /// Runs all systems.
 ///
 /// A step takes the losses as straight lines over its length, read from the tables at its start and at the temperature
-/// foreseen for its end, again from where it does end if that is over 2 mK off; the part of the sump's loss that
+/// foreseen for its end, again from where it does end if that is over 10 mK off; the part of the sump's loss that
 /// follows its swings is exact. Lights and thermostats switch within steps. Under these heats the exchange with the
 /// sump is exact: a step may be far longer than the seconds of a sump, and a thermostat's crossing is found to the last
 /// bits. Heat is kept to rounding. Heat capacities and exchange are those of the water at 25 degC.
