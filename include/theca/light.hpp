@@ -14,5 +14,6 @@
 #include "theca/light/ppfd_map.hpp"
 #include "theca/light/refraction.hpp"
 #include "theca/light/spectrum.hpp"
+#include "theca/light/tank_parts.hpp"
 #include "theca/light/water_bands.hpp"
 #include "theca/light/waterbody.hpp"

@@ -43,6 +43,7 @@ void add_between_mirrors(const Scene& scene, std::size_t point, double x_m, doub
 }  // namespace
 
 void add_arrivals(const Scene& scene, std::size_t point, double x_m, double y_m, std::vector<Arrival>& arrivals) {
+  if (scene.fitted) return add_in_fitted_tank(scene, point, x_m, y_m, arrivals);
   switch (scene.walls) {
     case Walls::ignored:
       return add_unbounded(scene, point, x_m, y_m, arrivals);
@@ -50,8 +51,10 @@ void add_arrivals(const Scene& scene, std::size_t point, double x_m, double y_m,
       return add_between_mirrors(scene, point, x_m, y_m, arrivals);
     case Walls::pane:
       return add_between_panes(scene, point, x_m, y_m, arrivals);
+    case Walls::each:
+      break;  // always fitted
   }
-  throw InvalidInput("walls", "unknown", "ignored, mirror or pane");
+  throw InvalidInput("walls", "unknown", "ignored, mirror, pane or each");
 }
 
 void gather_arrivals(const Scene& scene, double x_m, double y_m, std::vector<Arrival>& arrivals) {

@@ -18,7 +18,8 @@ std::string model(const PpfdMap& map) {
              "the path; ") +
          (map.walls == Walls::ignored  ? std::string("walls ignored")
           : map.walls == Walls::mirror ? "walls mirror " + number(100.0 * map.wall_reflectance, 3) + " %"
-                                       : std::string("walls are clear panes"));
+          : map.walls == Walls::pane   ? std::string("walls are clear panes")
+                                       : std::string("each wall as it is"));
 }
 
 std::string where(const MapPlace& place) {

@@ -98,6 +98,12 @@ void add_points(Scene& scene, const PlacedLuminaire& placed) {
     }
 }
 
+void require_above(const std::vector<EmitterPoint>& points, const FittedTank& tank) {
+  for (const EmitterPoint& point : points)
+    require::that(point.height_m > tank.top_m(), "mounting height", from_si<Length>(point.height_m),
+                  "above the walls and the cover, " + text(from_si<Length>(tank.top_m())));
+}
+
 }  // namespace
 
 Scene make_scene(std::span<const PlacedLuminaire> luminaires, const Waterbody& water, const Length& plane_depth,
@@ -121,6 +127,7 @@ Scene make_scene(std::span<const PlacedLuminaire> luminaires, const Waterbody& w
               .pane = PaneWall({si(water.pane.thickness), water.pane.refractive_index, si(water.pane.attenuation)},
                                water.refractive_index),
               .looks_up = !receiver.spherical && si(receiver.tilt) == 0.0,
+              .fitted = fitted_tank(water),
               .spherical = receiver.spherical,
               .facing_x = std::sin(si(receiver.tilt)) * std::cos(si(receiver.azimuth)),
               .facing_y = std::sin(si(receiver.tilt)) * std::sin(si(receiver.azimuth)),
@@ -129,6 +136,7 @@ Scene make_scene(std::span<const PlacedLuminaire> luminaires, const Waterbody& w
     require_valid(placed);
     add_points(scene, placed);
   }
+  if (scene.fitted) require_above(scene.points, *scene.fitted);
   return scene;
 }
 

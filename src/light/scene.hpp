@@ -3,9 +3,11 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
+#include "fitted_tank.hpp"
 #include "flat_ray.hpp"
 #include "pane_wall.hpp"
 #include "sampler.hpp"
@@ -42,6 +44,7 @@ struct Scene {
   Walls walls;
   double wall_reflectance;
   PaneWall pane;
+  std::optional<FittedTank> fitted;  ///< if so, it tells the walls
   bool looks_up;  ///< a flat receiver that is not tilted
   bool spherical;
   double facing_x, facing_y, facing_up;  ///< unit normal of a flat receiver

@@ -67,6 +67,10 @@ inline double share_entering(const Scene& scene, const EmitterPoint& point, doub
 void add_along_ray(const Scene& scene, std::size_t point, const FlatRay& ray, double dx, double dy, double turn_x,
                    double turn_y, double returned, std::vector<Arrival>& arrivals);
 
+/// Appends what reaches a receiver from one point in a tank of Scene::fitted.
+/// @throws InvalidInput, NotConverged
+void add_in_fitted_tank(const Scene& scene, std::size_t point, double x_m, double y_m, std::vector<Arrival>& arrivals);
+
 /// Appends what reaches a receiver between panes from one point.
 void add_between_panes(const Scene& scene, std::size_t point, double x_m, double y_m, std::vector<Arrival>& arrivals);
 

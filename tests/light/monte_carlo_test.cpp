@@ -169,3 +169,72 @@ TEST_CASE("light field: a wide diffuser of few parts between panes, against phot
       {.luminaire = lamp, .x = 65_cm, .y = 45_cm, .mounting_height = 60_cm, .heading = 20_deg}};
   compare(two, water, 25_cm, 400000, 5, 4, 1000.0, 2e-3);
 }
+
+namespace {
+
+SideWall glass(Length thickness) {
+  return {.kind = WallKind::pane, .pane = {.thickness = thickness, .refractive_index = 1.52, .attenuation = 10_per_m}};
+}
+
+Waterbody fitted() {
+  return {.length = 600_mm,
+          .width = 400_mm,
+          .refractive_index = 1.339,
+          .attenuation = 0.3_per_m,
+          .walls = Walls::each,
+          .sides = {.left = glass(19_mm),
+                    .right = glass(6_mm),
+                    .front = {.kind = WallKind::coated},
+                    .back = {.kind = WallKind::coated, .mirror_share = 0.6}}};
+}
+
+PlacedLuminaire wide(Length x, Length y, Length height) {
+  return {.luminaire = {.intensity = CosineLobe{.on_axis = 50_umol_s_sr, .exponent = 1.0},
+                        .aperture_length = 200_mm,
+                        .aperture_width = 60_mm,
+                        .points_along = 4,
+                        .points_across = 2,
+                        .power = 60_W},
+          .x = x,
+          .y = y,
+          .mounting_height = height};
+}
+
+}  // namespace
+
+TEST_CASE("light field: two unlike panes, a black and a coated wall, freeboard 60 mm [photon tracer]") {
+  Waterbody water = fitted();
+  water.freeboard = 60_mm;
+  compare({wide(200_mm, 150_mm, 150_mm)}, water, 250_mm, 500000, 3, 2, 1000.0, 3e-3);
+}
+
+TEST_CASE("light field: glass walls with 80 mm of freeboard, a lamp outside the outline [photon tracer]") {
+  Waterbody water = fitted();
+  water.sides.front = water.sides.back = glass(12_mm);
+  water.freeboard = 80_mm;
+  compare({wide(200_mm, -60.0 * 1_mm, 150_mm)}, water, 250_mm, 600000, 3, 2, 1000.0, 3e-3);
+}
+
+TEST_CASE("light field: opaque rim and cross brace [photon tracer]") {
+  Waterbody water = fitted();
+  water.freeboard = 50_mm;
+  water.braces = {
+      .rim_width = 60_mm, .cross_width = 80_mm, .cross_at = {300_mm}, .opaque = true, .pane = {.thickness = 12_mm}};
+  compare({wide(200_mm, 150_mm, 250_mm)}, water, 250_mm, 600000, 3, 2, 500.0, 3e-3);
+}
+
+TEST_CASE("light field: an acrylic cover 8 mm thick over glass walls [photon tracer]") {
+  Waterbody water = fitted();
+  water.sides.front = water.sides.back = glass(12_mm);
+  water.freeboard = 40_mm;
+  water.cover = Cover{.height = 60_mm, .pane = {.thickness = 8_mm, .refractive_index = 1.49, .attenuation = 5_per_m}};
+  compare({wide(200_mm, 150_mm, 200_mm)}, water, 250_mm, 600000, 3, 2, 1000.0, 3e-3);
+}
+
+TEST_CASE("light field: ruffled water, mean square slope 0.02, between mirror walls [photon tracer]") {
+  Waterbody water = fitted();
+  water.walls = Walls::mirror;
+  water.wall_reflectance = 0.8;
+  water.slope_variance = 0.02;
+  compare({wide(200_mm, 150_mm, 200_mm)}, water, 300_mm, 600000, 3, 2, 1000.0, 3e-3);
+}

@@ -1,11 +1,14 @@
 // A Monte Carlo tracer of single photons: the independent judge of the light field. It shares no formula with the
-// library: vector refraction, Fresnel in its sine and tangent form, drawn absorption, walls met one after the other.
+// library: no images, no reduced lengths. A photon flies from plane to plane through blocks of air, water and glass; at
+// each change of medium Fresnel's equations (sine and tangent form) say how likely it turns, absorption is drawn.
 #pragma once
 
+#include <array>
 #include <cmath>
 #include <cstdint>
 #include <numbers>
 #include <random>
+#include <utility>
 #include <vector>
 
 #include "theca/light.hpp"
@@ -15,53 +18,78 @@ namespace theca::test {
 struct TracedMap {
   int nx, ny;
   std::vector<double> ppfd;            ///< mol/(m2 s), row-major
-  std::vector<double> standard_error;  ///< of one count per photon: density / sqrt(count)
+  std::vector<double> standard_error;  ///< from the sum of squares of what each photon adds
+  std::vector<double> scalar;          ///< scalar irradiance, the same units
+  std::vector<double> scalar_error;
 };
 
 class PhotonTracer {
  public:
   PhotonTracer(const light::Waterbody& water, Length plane_depth, std::uint32_t seed)
-      : length_(si(water.length)),
+      : water_(water),
+        sides_(light::side_walls(water)),
+        length_(si(water.length)),
         width_(si(water.width)),
         depth_(si(plane_depth)),
-        index_(water.refractive_index),
-        attenuation_(si(water.attenuation)),
-        walls_(water.walls),
-        reflectance_(water.wall_reflectance),
-        pane_thickness_(si(water.pane.thickness)),
-        pane_index_(water.pane.refractive_index),
-        pane_attenuation_(si(water.pane.attenuation)),
-        random_(seed) {}
+        freeboard_(si(water.freeboard)),
+        random_(seed) {
+    lay_out();
+  }
 
   TracedMap trace(const std::vector<light::PlacedLuminaire>& luminaires, int photons_each, int nx, int ny) {
-    TracedMap result{nx, ny, {}, {}};
     const auto cells = static_cast<std::size_t>(nx * ny);
-    result.ppfd.assign(cells, 0.0);
-    std::vector<double> variance(cells, 0.0);
+    const std::vector<double> dark(cells, 0.0);
+    TracedMap result{nx, ny, dark, dark, dark, dark};
     const double cell_area = length_ * width_ / static_cast<double>(nx * ny);
     for (const auto& placed : luminaires) {
-      std::vector<int> counts(cells, 0);
-      for (int i = 0; i < photons_each; ++i) {
-        const Spot spot = one(placed);
-        if (!spot.arrived) continue;
-        const int a = static_cast<int>(std::floor(spot.x / length_ * nx));
-        const int b = static_cast<int>(std::floor(spot.y / width_ * ny));
-        if (a >= 0 && a < nx && b >= 0 && b < ny) ++counts[static_cast<std::size_t>(b * nx + a)];
-      }
       const double each = placed.dimming * downward_flux(placed.luminaire.intensity) / photons_each / cell_area;
-      for (std::size_t c = 0; c < cells; ++c) {
-        result.ppfd[c] += each * counts[c];
-        variance[c] += each * each * counts[c];
+      for (int i = 0; i < photons_each; ++i) {
+        crossings_.clear();
+        Photon photon = sent(placed);
+        if (photon.dz > 0.0) fly(photon);
+        // What one photon adds to a cell counts as one, also where it crosses the plane there more than once.
+        for (std::size_t c = 0; c < crossings_.size(); ++c) {
+          Crossing& crossing = crossings_[c];
+          const int a = static_cast<int>(std::floor(crossing.x / length_ * nx));
+          const int b = static_cast<int>(std::floor(crossing.y / width_ * ny));
+          crossing.cell = a >= 0 && a < nx && b >= 0 && b < ny ? b * nx + a : -1;
+          for (std::size_t earlier = 0; earlier < c; ++earlier)
+            if (crossing.cell >= 0 && crossings_[earlier].cell == crossing.cell) {
+              crossings_[earlier].downward += crossing.downward;
+              crossings_[earlier].all += crossing.all;
+              crossing.cell = -1;
+            }
+        }
+        for (const Crossing& crossing : crossings_) {
+          if (crossing.cell < 0) continue;
+          const auto c = static_cast<std::size_t>(crossing.cell);
+          result.ppfd[c] += each * crossing.downward;
+          result.standard_error[c] += std::pow(each * crossing.downward, 2);
+          result.scalar[c] += each * crossing.all;
+          result.scalar_error[c] += std::pow(each * crossing.all, 2);
+        }
       }
     }
-    for (const double v : variance) result.standard_error.push_back(std::sqrt(v));
+    for (double& v : result.standard_error) v = std::sqrt(v);
+    for (double& v : result.scalar_error) v = std::sqrt(v);
     return result;
   }
 
  private:
-  struct Spot {
-    bool arrived;
-    double x, y;
+  /// z is down from the water surface.
+  struct Photon {
+    double x, y, z, dx, dy, dz;
+  };
+  struct Crossing {
+    double x, y, downward, all;
+    int cell;
+  };
+  enum class Stuff { clear, mirror_or_scatter, opaque };
+  /// What fills a place: clear, or what the photon cannot enter.
+  struct Medium {
+    Stuff stuff;
+    double index, attenuation, mirror, scatter;
+    bool operator==(const Medium&) const = default;
   };
 
   double draw() { return uniform_(random_); }
@@ -98,23 +126,7 @@ class PhotonTracer {
     return 0.5 * (std::pow(std::sin(minus) / std::sin(plus), 2) + std::pow(std::tan(minus) / std::tan(plus), 2));
   }
 
-  /// Way in the pane of a photon that comes back from it, negative if it does not; `into` is its direction's part
-  /// toward the pane, in water.
-  double path_in_pane(double into) {
-    const double incidence = std::acos(into);
-    if (draw() < fresnel(incidence, pane_index_ / index_)) return 0.0;
-    const double inside = std::asin(std::sin(incidence) * index_ / pane_index_);
-    const double across = pane_thickness_ / std::cos(inside);
-    double path = 0.0;
-    for (;;) {
-      if (draw() >= std::exp(-2.0 * pane_attenuation_ * across)) return -1.0;
-      if (draw() >= fresnel(inside, 1.0 / pane_index_)) return -1.0;
-      path += 2.0 * across;
-      if (draw() >= fresnel(inside, index_ / pane_index_)) return path;
-    }
-  }
-
-  Spot one(const light::PlacedLuminaire& placed) {
+  Photon sent(const light::PlacedLuminaire& placed) {
     const light::Luminaire& lamp = placed.luminaire;
     const auto slot = [&](int points, double side) {
       if (lamp.shines_all_over) return (draw() - 0.5) * side;
@@ -151,61 +163,218 @@ class PhotonTracer {
     const double phi = azimuth + turn;
     double dx = std::sin(theta) * std::cos(phi), dy = std::sin(theta) * std::sin(phi), up = -std::cos(theta);
     tilted(dx, dy, up);
-    double dz = -up;
-    if (!(dz > 0.0)) return {false, 0.0, 0.0};
-    const double incidence = std::acos(std::min(1.0, dz));
+    return {x, y, -si(placed.mounting_height) - rise, dx, dy, -up};
+  }
 
-    const double to_surface = (si(placed.mounting_height) + rise) / dz;
-    x += to_surface * dx;
-    y += to_surface * dy;
-    const bool walls = walls_ != light::Walls::ignored;
-    if (walls && (x < 0.0 || x > length_ || y < 0.0 || y > width_)) return {false, 0.0, 0.0};
+  static Medium clear(const light::ClearPane& pane) {
+    return {Stuff::clear, pane.refractive_index, si(pane.attenuation), 0.0, 0.0};
+  }
 
-    const double reflected = fresnel(incidence, index_);
-    if (draw() < reflected) return {false, 0.0, 0.0};
-    dx /= index_;
-    dy /= index_;
-    dz = std::sqrt(1.0 - dx * dx - dy * dy);
+  static double thickness(const light::SideWall& wall) {
+    return wall.kind == light::WallKind::pane ? si(wall.pane.thickness) : 0.0;
+  }
 
-    double left = attenuation_ > 0.0 ? -std::log(1.0 - draw()) / attenuation_ : HUGE_VAL;
-    double z = 0.0;
+  /// The planes at which anything may change.
+  void lay_out() {
+    const light::Braces& braces = water_.braces;
+    const double rim = si(braces.rim_width), cross = si(braces.cross_width);
+    across_x_ = {0.0, length_, -thickness(sides_.left), length_ + thickness(sides_.right), rim, length_ - rim};
+    across_y_ = {0.0, width_, -thickness(sides_.front), width_ + thickness(sides_.back), rim, width_ - rim};
+    if (cross > 0.0)
+      for (const Length& at : braces.cross_at) {
+        across_x_.push_back(si(at) - 0.5 * cross);
+        across_x_.push_back(si(at) + 0.5 * cross);
+      }
+    levels_ = {0.0, -freeboard_, depth_};
+    if (rim > 0.0 || cross > 0.0) levels_.push_back(-freeboard_ + si(braces.pane.thickness));
+    if (water_.cover) {
+      levels_.push_back(-si(water_.cover->height));
+      levels_.push_back(-si(water_.cover->height + water_.cover->pane.thickness));
+    }
+    top_ = 0.0;
+    for (const double level : levels_) top_ = std::min(top_, level);
+    floor_ = water_.bottom.reflectance > 0.0 ? si(water_.bottom.depth) : depth_;
+    levels_.push_back(floor_);
+  }
+
+  bool on_brace(double x, double y) const {
+    const light::Braces& braces = water_.braces;
+    const double rim = si(braces.rim_width);
+    if (x < rim || x > length_ - rim || y < rim || y > width_ - rim) return true;
+    for (const Length& at : braces.cross_at)
+      if (std::abs(x - si(at)) < 0.5 * si(braces.cross_width)) return true;
+    return false;
+  }
+
+  bool on_edge(double x, double y) const {
+    if (x < -thickness(sides_.left) || x > length_ + thickness(sides_.right)) return false;
+    if (y < -thickness(sides_.front) || y > width_ + thickness(sides_.back)) return false;
+    return x < 0.0 || x > length_ || y < 0.0 || y > width_;
+  }
+
+  bool walls_stop(const Photon& p) const {
+    const auto stops = [](const light::SideWall& wall) { return wall.kind != light::WallKind::ignored; };
+    return (p.x < 0.0 && stops(sides_.left)) || (p.x > length_ && stops(sides_.right)) ||
+           (p.y < 0.0 && stops(sides_.front)) || (p.y > width_ && stops(sides_.back));
+  }
+
+  Medium medium(double x, double y, double z) const {
+    const Medium air{Stuff::clear, 1.0, 0.0, 0.0, 0.0};
+    const bool in_tank = x > 0.0 && x < length_ && y > 0.0 && y < width_;
+    if (z < -freeboard_) {
+      if (!water_.cover) return air;
+      const double lower = -si(water_.cover->height), upper = lower - si(water_.cover->pane.thickness);
+      return z > upper && z < lower ? clear(water_.cover->pane) : air;
+    }
+    const Medium inside =
+        z > 0.0 ? Medium{Stuff::clear, water_.refractive_index, si(water_.attenuation), 0.0, 0.0} : air;
+    const light::SideWall* const at_x = x < 0.0 ? &sides_.left : x > length_ ? &sides_.right : nullptr;
+    const light::SideWall* const at_y = y < 0.0 ? &sides_.front : y > width_ ? &sides_.back : nullptr;
+    const double out_x = std::max(-x, x - length_), out_y = std::max(-y, y - width_);
+    for (const light::SideWall* wall : {at_x, at_y})
+      if (wall && wall->kind == light::WallKind::coated)
+        return {Stuff::mirror_or_scatter, 0.0, 0.0, wall->mirror_share, wall->diffuse_share};
+    for (const auto& [wall, out] : {std::pair{at_x, out_x}, std::pair{at_y, out_y}})
+      if (wall && wall->kind == light::WallKind::pane && out > thickness(*wall)) return air;
+    for (const light::SideWall* wall : {at_x, at_y})
+      if (wall && wall->kind == light::WallKind::pane) return clear(wall->pane);
+    const light::Braces& braces = water_.braces;
+    const bool layer = z < -freeboard_ + si(braces.pane.thickness) && in_tank;
+    if (layer && (si(braces.rim_width) > 0.0 || si(braces.cross_width) > 0.0) && on_brace(x, y))
+      return braces.opaque ? Medium{Stuff::opaque, 0.0, 0.0, 0.0, 0.0} : clear(braces.pane);
+    return inside;
+  }
+
+  /// Into the half space that `axis` and the sign of `side` name, evenly by Lambert's law.
+  void scatter(Photon& p, int axis, double side) {
+    const double u = draw(), turn = 2.0 * std::numbers::pi * draw();
+    const double normal = std::sqrt(1.0 - u), a = std::sqrt(u) * std::cos(turn), b = std::sqrt(u) * std::sin(turn);
+    const std::array<double, 3> d = axis == 0   ? std::array{side * normal, a, b}
+                                    : axis == 1 ? std::array{a, side * normal, b}
+                                                : std::array{a, b, side * normal};
+    p.dx = d[0];
+    p.dy = d[1];
+    p.dz = d[2];
+  }
+
+  /// Slopes of the facet that a photon meets on its way down: normal, in proportion to the area that it sees.
+  std::array<double, 2> facet(const Photon& p) {
+    std::normal_distribution<double> slope(0.0, std::sqrt(0.5 * water_.slope_variance));
+    const double bound = 1.0 + 6.0 * slope.stddev() * std::hypot(p.dx, p.dy) / p.dz;
     for (;;) {
-      const double to_plane = (depth_ - z) / dz;
-      const double to_x = !walls || dx == 0.0 ? HUGE_VAL : ((dx > 0.0 ? length_ : 0.0) - x) / dx;
-      const double to_y = !walls || dy == 0.0 ? HUGE_VAL : ((dy > 0.0 ? width_ : 0.0) - y) / dy;
-      const double step = std::min(to_plane, std::min(to_x, to_y));
-      if (left < step) return {false, 0.0, 0.0};
-      left -= step;
-      x += step * dx;
-      y += step * dy;
-      z += step * dz;
-      if (step == to_plane) return {true, x, y};
-      const bool at_x = step == to_x;
-      if (walls_ == light::Walls::mirror && draw() >= reflectance_) return {false, 0.0, 0.0};
-      if (walls_ == light::Walls::pane) {
-        const double into = std::abs(at_x ? dx : dy);
-        const double path = path_in_pane(into);
-        if (path < 0.0) return {false, 0.0, 0.0};
-        (at_x ? y : x) += path * (at_x ? dy : dx) * index_ / pane_index_;
-        z += path * dz * index_ / pane_index_;
-        if (z > depth_) return {false, 0.0, 0.0};  // below the plane when it comes back
-        // Beyond the corner: as if the panes overlapped there.
-        if (at_x && (y < 0.0 || y > width_)) y = y < 0.0 ? -y : 2.0 * width_ - y, dy = -dy;
-        if (!at_x && (x < 0.0 || x > length_)) x = x < 0.0 ? -x : 2.0 * length_ - x, dx = -dx;
-      }
-      if (at_x) {
-        x = dx > 0.0 ? length_ : 0.0;
-        dx = -dx;
-      } else {
-        y = dy > 0.0 ? width_ : 0.0;
-        dy = -dy;
-      }
+      const double x = slope(random_), y = slope(random_);
+      if (draw() * bound < 1.0 + (x * p.dx + y * p.dy) / p.dz) return {x, y};
     }
   }
 
-  double length_, width_, depth_, index_, attenuation_;
-  light::Walls walls_;
-  double reflectance_, pane_thickness_, pane_index_, pane_attenuation_;
+  /// Through a ruffled surface, from above. False where it is thrown back.
+  bool ruffled(Photon& p) {
+    const auto [sx, sy] = facet(p);
+    const double g = std::sqrt(1.0 + sx * sx + sy * sy), n = water_.refractive_index;
+    const double nx = -sx / g, ny = -sy / g, nz = -1.0 / g;  // upward, z is down
+    const double cosine = -(p.dx * nx + p.dy * ny + p.dz * nz);
+    const double incidence = std::acos(std::min(1.0, cosine));
+    if (draw() < fresnel(incidence, n)) return false;
+    const double refracted = std::cos(std::asin(std::sin(incidence) / n));
+    p.dx = p.dx / n + (cosine / n - refracted) * nx;
+    p.dy = p.dy / n + (cosine / n - refracted) * ny;
+    p.dz = p.dz / n + (cosine / n - refracted) * nz;
+    return p.dz > 0.0;
+  }
+
+  /// Until it is lost.
+  void fly(Photon& p) {
+    double left = -std::log(1.0 - draw());
+    for (;;) {
+      int axis = -1;
+      double step = HUGE_VAL, at = 0.0;
+      const auto look = [&](const std::vector<double>& planes, int along, double from, double d) {
+        for (const double plane : planes) {
+          const double to = (plane - from) / d;
+          if (to > 1e-12 && to < step) step = to, axis = along, at = plane;
+        }
+      };
+      look(across_x_, 0, p.x, p.dx);
+      look(across_y_, 1, p.y, p.dy);
+      look(levels_, 2, p.z, p.dz);
+      if (axis < 0) return;
+      const double half = 0.5 * step;
+      const Medium here = medium(p.x + half * p.dx, p.y + half * p.dy, p.z + half * p.dz);
+      left -= here.attenuation * step;
+      if (left < 0.0) return;
+      p.x += step * p.dx;
+      p.y += step * p.dy;
+      p.z += step * p.dz;
+      (axis == 0 ? p.x : axis == 1 ? p.y : p.z) = at;
+      if (axis == 2 && p.dz < 0.0 && p.z <= top_) return;
+      const bool in_tank = p.x > 0.0 && p.x < length_ && p.y > 0.0 && p.y < width_;
+      if (axis == 2 && at == depth_ && in_tank)
+        crossings_.push_back({p.x, p.y, p.dz > 0.0 ? 1.0 : 0.0, 1.0 / std::abs(p.dz), -1});
+      if (axis == 2 && at == floor_) {
+        if (!in_tank || draw() >= water_.bottom.reflectance) return;
+        scatter(p, 2, -1.0);
+        if (at == depth_) crossings_.push_back({p.x, p.y, 0.0, 1.0 / std::abs(p.dz), -1});
+        continue;
+      }
+
+      // A pane ends at the next wall: there the photon turns round, as if the panes overlapped in the corner.
+      if (axis < 2 && here.stuff == Stuff::clear && here.index > 1.0) {
+        const bool in_pane = axis == 0 ? p.y < 0.0 || p.y > width_ : p.x < 0.0 || p.x > length_;
+        const bool at_wall = at == 0.0 || at == (axis == 0 ? length_ : width_);
+        if (in_pane && at_wall) {
+          (axis == 0 ? p.dx : p.dy) *= -1.0;
+          continue;
+        }
+      }
+      // What falls on the upper edge of a wall is taken as lost, as the library has it.
+      if (axis == 2 && at == -freeboard_ && p.dz > 0.0 && on_edge(p.x, p.y)) return;
+
+      // So is what comes at a wall from outside below the waterline, or goes down past it inside a pane.
+      if (axis == 2 && at == 0.0 && p.dz > 0.0 && walls_stop(p)) return;
+
+      constexpr double little = 1e-11;
+      double& along = axis == 0 ? p.dx : axis == 1 ? p.dy : p.dz;
+      const auto beyond = [&](int of, double where, double d) {
+        return where + (of == axis ? std::copysign(little, d) : 0.0);
+      };
+      const Medium next = medium(beyond(0, p.x, p.dx), beyond(1, p.y, p.dy), beyond(2, p.z, p.dz));
+      if (next == here) continue;
+      if (next.stuff == Stuff::opaque) return;
+      if (next.stuff == Stuff::mirror_or_scatter) {
+        const double chance = draw();
+        if (chance < next.mirror) {
+          along = -along;
+        } else if (chance < next.mirror + next.scatter) {
+          scatter(p, axis, along > 0.0 ? -1.0 : 1.0);
+        } else {
+          return;
+        }
+        continue;
+      }
+      if (axis == 2 && at == 0.0 && p.dz > 0.0 && water_.slope_variance > 0.0 && in_tank) {
+        if (!ruffled(p)) return;
+        continue;
+      }
+      const double ratio = next.index / here.index;
+      if (draw() < fresnel(std::acos(std::min(1.0, std::abs(along))), ratio)) {
+        along = -along;
+        continue;
+      }
+      const double sign = along > 0.0 ? 1.0 : -1.0;
+      p.dx /= ratio;
+      p.dy /= ratio;
+      p.dz /= ratio;
+      along = 0.0;
+      along = sign * std::sqrt(1.0 - p.dx * p.dx - p.dy * p.dy - p.dz * p.dz);
+    }
+  }
+
+  light::Waterbody water_;
+  light::SideWalls sides_;
+  double length_, width_, depth_, freeboard_;
+  double top_ = 0.0, floor_ = 0.0;
+  std::vector<double> across_x_, across_y_, levels_;
+  std::vector<Crossing> crossings_;
   std::mt19937_64 random_;
   std::uniform_real_distribution<double> uniform_{0.0, 1.0};
 };
