@@ -19,7 +19,7 @@ struct Layer {
 struct Course {
   double air_m;                             ///< of height, without plates
   std::array<Layer, 2> plates;              ///< level ones in air
-  Layer strip_x{}, strip_y{};                   ///< panes passed above the water, from outside
+  Layer strip_x{}, strip_y{};               ///< panes passed above the water, from outside
   double slope_x, slope_y;                  ///< of the facet of the surface that it meets
   double depth_m, water_index;              ///< water, with the panes passed in it
   std::array<Layer, 2> across_x, across_y;  ///< panes passed across either axis
@@ -179,18 +179,18 @@ std::optional<Meetings> meetings(const WallPair& walls, int cell, double start, 
 /// passes more often than one time more than it meets is counted with those.
 double returned_in_water(const WallOptics& wall, double water_index, double normal, int meets, int passes) {
   if (meets == 0) return passes == 0 ? 1.0 : 0.0;
-  if (wall.kind != WallKind::pane) return passes == 0 ? std::pow(wall.mirror_share, meets) : 0.0;
+  if (wall.kind != WallKind::pane) return passes == 0 ? whole_power(wall.mirror_share, meets) : 0.0;
   if (passes > meets + 1) return 0.0;
-  const PaneMeeting pane(wall.pane, water_index, normal);
-  return passes > meets ? pane.share_from(meets, passes) : pane.share(meets, passes);
+  const PaneMeeting pane = PaneWall(wall.pane, water_index).at(normal);
+  return passes > meets ? pane.rest(meets, meets).share : pane.share(meets, passes);
 }
 
 double returned(const WallPair& walls, const Meetings& met, double water_index, double p, double q, int passes_low,
                 int passes_high) {
   const double in_air = std::abs(p), in_water = std::abs(q);
   double share = met.entered ? met.entered->in_air(in_air).passed : 1.0;
-  if (met.air_low > 0) share *= std::pow(walls.low.in_air(in_air).reflected, met.air_low);
-  if (met.air_high > 0) share *= std::pow(walls.high.in_air(in_air).reflected, met.air_high);
+  if (met.air_low > 0) share *= whole_power(walls.low.in_air(in_air).reflected, met.air_low);
+  if (met.air_high > 0) share *= whole_power(walls.high.in_air(in_air).reflected, met.air_high);
   if (walls.alike)
     return share * returned_in_water(walls.low, water_index, in_water, met.water_low + met.water_high, passes_low);
   return share * returned_in_water(walls.low, water_index, in_water, met.water_low, passes_low) *
@@ -365,8 +365,7 @@ class FittedPaths {
     const double ppfd = point_.share * facets_seen * passed_above(ray, above) * share(*at_x, *at_y, ray) * seen *
                         intensity_toward(scene_, point_, ray.px, ray.py, ray.cos_air) *
                         (1.0 - kernel::reflectance(ray.facet_cos, n_).unpolarised) *
-                        std::exp(-scene_.optics.attenuation_per_m * ray.water_path_m) /
-                        (ray.cos_air * std::abs(ray.det));
+                        scene_.optics.left_after(ray.water_path_m) / (ray.cos_air * std::abs(ray.det));
     if (ppfd > 0.0) arrivals_.push_back({ppfd, to_x, to_y, down, from_, entry_x - point_.x_m, entry_y - point_.y_m});
   }
 
@@ -375,7 +374,7 @@ class FittedPaths {
     if (tank_.cover) {
       const PlateShares cover = plate_in_air(tank_.cover->pane, ray.cos_air);
       const double back = kernel::reflectance(ray.cos_air, n_).unpolarised * cover.reflected;
-      passed *= cover.passed * std::pow(back, above.returns);
+      passed *= cover.passed * whole_power(back, above.returns);
     }
     return passed;
   }

@@ -141,6 +141,7 @@ Scene make_scene(std::span<const PlacedLuminaire> luminaires, const Waterbody& w
 }
 
 void tabulate_paths(Scene& scene, std::size_t receivers) {
+  if (scene.fitted) return;  // its paths are solved one by one
   constexpr std::size_t most_nodes = 8192;
   scene.tables.clear();
   scene.tables_depth_m = scene.depth_m;

@@ -45,7 +45,7 @@ struct Scene {
   double wall_reflectance;
   PaneWall pane;
   std::optional<FittedTank> fitted;  ///< if so, it tells the walls
-  bool looks_up;  ///< a flat receiver that is not tilted
+  bool looks_up;                     ///< a flat receiver that is not tilted
   bool spherical;
   double facing_x, facing_y, facing_up;  ///< unit normal of a flat receiver
 };
