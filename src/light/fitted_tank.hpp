@@ -1,6 +1,7 @@
 // Walls of their own kinds and all that stands over the water, in raw SI.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 #include <vector>
@@ -28,7 +29,7 @@ inline PlateShares plate_in_air(const PaneOptics& plate, double cos_incidence) {
 struct WallOptics {
   WallKind kind;
   PaneOptics pane;
-  double mirror_share, diffuse_share;
+  double mirror_share;
 
   bool mirrors() const { return kind == WallKind::pane || (kind == WallKind::coated && mirror_share > 0.0); }
 
@@ -63,7 +64,6 @@ struct CoverOptics {
 struct FittedTank {
   WallPair across_x, across_y;
   double freeboard_m;
-  double bottom_depth_m, bottom_reflectance;
   BraceOptics braces;
   std::optional<CoverOptics> cover;
   double slope_deviation;  ///< of the surface's slope in one direction

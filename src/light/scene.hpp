@@ -44,8 +44,8 @@ struct Scene {
   Walls walls;
   double wall_reflectance;
   PaneWall pane;
-  std::optional<FittedTank> fitted;  ///< if so, it tells the walls
   bool looks_up;                     ///< a flat receiver that is not tilted
+  std::optional<FittedTank> fitted;  ///< if so, it tells the walls
   bool spherical;
   double facing_x, facing_y, facing_up;  ///< unit normal of a flat receiver
 };

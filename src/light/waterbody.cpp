@@ -8,8 +8,6 @@
 namespace theca::light {
 namespace {
 
-constexpr double rounding = 1e-12;
-
 void require_valid_pane(const std::string& name, const ClearPane& pane, double least_index) {
   require::within(name + " thickness", pane.thickness, Length(), 1.0 * units::metre);
   require::that(pane.refractive_index >= least_index && pane.refractive_index <= 2.0, name + " refractive index",
@@ -21,7 +19,6 @@ void require_valid_wall(const std::string& name, const SideWall& wall, double wa
   if (wall.kind == WallKind::pane) require_valid_pane(name + " pane", wall.pane, water_index);
   if (wall.kind != WallKind::coated) return;
   require::within(name + " mirror share", wall.mirror_share, 0.0, 1.0);
-  require::within(name + " diffuse share", wall.diffuse_share, 0.0, 1.0 - wall.mirror_share + rounding);
 }
 
 void require_valid_braces(const Waterbody& water) {
@@ -52,8 +49,6 @@ void require_valid(const Waterbody& water) {
     require_valid_wall("back wall", water.sides.back, water.refractive_index);
   }
   require::within("freeboard", water.freeboard, Length(), 10.0 * units::metre);
-  limits::depth("bottom depth", water.bottom.depth);
-  require::within("bottom reflectance", water.bottom.reflectance, 0.0, 1.0);
   require_valid_braces(water);
   if (water.cover) {
     require::that(si(water.cover->height) > 0.0 && water.cover->height >= water.freeboard, "cover height",

@@ -27,9 +27,7 @@ Waterbody tank_of(const SideWall& wall) {
           .sides = {.left = wall, .right = wall, .front = wall, .back = wall}};
 }
 
-SideWall coated(double mirror_share, double diffuse_share = 0.0) {
-  return {.kind = WallKind::coated, .mirror_share = mirror_share, .diffuse_share = diffuse_share};
-}
+SideWall coated(double mirror_share) { return {.kind = WallKind::coated, .mirror_share = mirror_share}; }
 
 void same(const PpfdMap& a, const PpfdMap& b, double tolerance) {
   REQUIRE(a.values.size() == b.values.size());
@@ -182,11 +180,9 @@ TEST_CASE("tank parts: impossible ones are refused by name") {
   using test::contains;
   CHECK(
       contains(refused([](auto& w) { w.sides.back.pane.refractive_index = 1.2; }), "back wall pane refractive index"));
-  CHECK(contains(refused([](auto& w) { w.sides.left = coated(0.7, 0.4); }), "left wall diffuse share"));
   CHECK(contains(refused([](auto& w) { w.sides.right = coated(1.1); }), "right wall mirror share"));
   CHECK(contains(refused([](auto& w) { w.freeboard = -1.0 * 1_mm; }), "freeboard"));
   CHECK(contains(refused([](auto& w) { w.freeboard = 300_mm; }), "mounting height"));
-  CHECK(contains(refused([](auto& w) { w.bottom.reflectance = 1.5; }), "bottom reflectance"));
   CHECK(contains(refused([](auto& w) { w.braces.rim_width = 50_mm; }), "brace thickness"));
   CHECK(contains(refused([](auto& w) { w.cover = Cover{}; }), "cover height"));
   CHECK(contains(refused([](auto& w) { w.cover = Cover{.height = 295_mm}; }), "mounting height"));

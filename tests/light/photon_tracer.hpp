@@ -84,11 +84,11 @@ class PhotonTracer {
     double x, y, downward, all;
     int cell;
   };
-  enum class Stuff { clear, mirror_or_scatter, opaque };
+  enum class Stuff { clear, coated, opaque };
   /// What fills a place: clear, or what the photon cannot enter.
   struct Medium {
     Stuff stuff;
-    double index, attenuation, mirror, scatter;
+    double index, attenuation, mirror;
     bool operator==(const Medium&) const = default;
   };
 
@@ -167,7 +167,7 @@ class PhotonTracer {
   }
 
   static Medium clear(const light::ClearPane& pane) {
-    return {Stuff::clear, pane.refractive_index, si(pane.attenuation), 0.0, 0.0};
+    return {Stuff::clear, pane.refractive_index, si(pane.attenuation), 0.0};
   }
 
   static double thickness(const light::SideWall& wall) {
@@ -193,8 +193,6 @@ class PhotonTracer {
     }
     top_ = 0.0;
     for (const double level : levels_) top_ = std::min(top_, level);
-    floor_ = water_.bottom.reflectance > 0.0 ? si(water_.bottom.depth) : depth_;
-    levels_.push_back(floor_);
   }
 
   bool on_brace(double x, double y) const {
@@ -219,21 +217,19 @@ class PhotonTracer {
   }
 
   Medium medium(double x, double y, double z) const {
-    const Medium air{Stuff::clear, 1.0, 0.0, 0.0, 0.0};
+    const Medium air{Stuff::clear, 1.0, 0.0, 0.0};
     const bool in_tank = x > 0.0 && x < length_ && y > 0.0 && y < width_;
     if (z < -freeboard_) {
       if (!water_.cover) return air;
       const double lower = -si(water_.cover->height), upper = lower - si(water_.cover->pane.thickness);
       return z > upper && z < lower ? clear(water_.cover->pane) : air;
     }
-    const Medium inside =
-        z > 0.0 ? Medium{Stuff::clear, water_.refractive_index, si(water_.attenuation), 0.0, 0.0} : air;
+    const Medium inside = z > 0.0 ? Medium{Stuff::clear, water_.refractive_index, si(water_.attenuation), 0.0} : air;
     const light::SideWall* const at_x = x < 0.0 ? &sides_.left : x > length_ ? &sides_.right : nullptr;
     const light::SideWall* const at_y = y < 0.0 ? &sides_.front : y > width_ ? &sides_.back : nullptr;
     const double out_x = std::max(-x, x - length_), out_y = std::max(-y, y - width_);
     for (const light::SideWall* wall : {at_x, at_y})
-      if (wall && wall->kind == light::WallKind::coated)
-        return {Stuff::mirror_or_scatter, 0.0, 0.0, wall->mirror_share, wall->diffuse_share};
+      if (wall && wall->kind == light::WallKind::coated) return {Stuff::coated, 0.0, 0.0, wall->mirror_share};
     for (const auto& [wall, out] : {std::pair{at_x, out_x}, std::pair{at_y, out_y}})
       if (wall && wall->kind == light::WallKind::pane && out > thickness(*wall)) return air;
     for (const light::SideWall* wall : {at_x, at_y})
@@ -241,20 +237,8 @@ class PhotonTracer {
     const light::Braces& braces = water_.braces;
     const bool layer = z < -freeboard_ + si(braces.pane.thickness) && in_tank;
     if (layer && (si(braces.rim_width) > 0.0 || si(braces.cross_width) > 0.0) && on_brace(x, y))
-      return braces.opaque ? Medium{Stuff::opaque, 0.0, 0.0, 0.0, 0.0} : clear(braces.pane);
+      return braces.opaque ? Medium{Stuff::opaque, 0.0, 0.0, 0.0} : clear(braces.pane);
     return inside;
-  }
-
-  /// Into the half space that `axis` and the sign of `side` name, evenly by Lambert's law.
-  void scatter(Photon& p, int axis, double side) {
-    const double u = draw(), turn = 2.0 * std::numbers::pi * draw();
-    const double normal = std::sqrt(1.0 - u), a = std::sqrt(u) * std::cos(turn), b = std::sqrt(u) * std::sin(turn);
-    const std::array<double, 3> d = axis == 0   ? std::array{side * normal, a, b}
-                                    : axis == 1 ? std::array{a, side * normal, b}
-                                                : std::array{a, b, side * normal};
-    p.dx = d[0];
-    p.dy = d[1];
-    p.dz = d[2];
   }
 
   /// Slopes of the facet that a photon meets on its way down: normal, in proportion to the area that it sees.
@@ -310,12 +294,7 @@ class PhotonTracer {
       const bool in_tank = p.x > 0.0 && p.x < length_ && p.y > 0.0 && p.y < width_;
       if (axis == 2 && at == depth_ && in_tank)
         crossings_.push_back({p.x, p.y, p.dz > 0.0 ? 1.0 : 0.0, 1.0 / std::abs(p.dz), -1});
-      if (axis == 2 && at == floor_) {
-        if (!in_tank || draw() >= water_.bottom.reflectance) return;
-        scatter(p, 2, -1.0);
-        if (at == depth_) crossings_.push_back({p.x, p.y, 0.0, 1.0 / std::abs(p.dz), -1});
-        continue;
-      }
+      if (axis == 2 && at == depth_) return;
 
       // A pane ends at the next wall: there the photon turns round, as if the panes overlapped in the corner.
       if (axis < 2 && here.stuff == Stuff::clear && here.index > 1.0) {
@@ -340,15 +319,9 @@ class PhotonTracer {
       const Medium next = medium(beyond(0, p.x, p.dx), beyond(1, p.y, p.dy), beyond(2, p.z, p.dz));
       if (next == here) continue;
       if (next.stuff == Stuff::opaque) return;
-      if (next.stuff == Stuff::mirror_or_scatter) {
-        const double chance = draw();
-        if (chance < next.mirror) {
-          along = -along;
-        } else if (chance < next.mirror + next.scatter) {
-          scatter(p, axis, along > 0.0 ? -1.0 : 1.0);
-        } else {
-          return;
-        }
+      if (next.stuff == Stuff::coated) {
+        if (draw() >= next.mirror) return;
+        along = -along;
         continue;
       }
       if (axis == 2 && at == 0.0 && p.dz > 0.0 && water_.slope_variance > 0.0 && in_tank) {
@@ -372,7 +345,7 @@ class PhotonTracer {
   light::Waterbody water_;
   light::SideWalls sides_;
   double length_, width_, depth_, freeboard_;
-  double top_ = 0.0, floor_ = 0.0;
+  double top_ = 0.0;
   std::vector<double> across_x_, across_y_, levels_;
   std::vector<Crossing> crossings_;
   std::mt19937_64 random_;

@@ -29,7 +29,13 @@ struct Receiver {
 /// Polarisation is taken as lost between meetings. Under water no path leans further than the critical angle, so that
 /// the images in reach are finite in number and all of them are summed.
 ///
-/// Left out: reflection by bottom, freeboard and hood, shading by racks and stock, waves, scattering.
+/// With Walls::each, or with freeboard, braces, cover or a ruffled surface, each path is solved through all that it
+/// passes: strips of wall above the water mirror what comes from inside and let through what comes from outside where
+/// they are clear; what is thrown to and fro between water and cover is followed twice; a ruffled surface is a set of
+/// small facets whose slopes are normally distributed (25 of them are solved for, none shades another).
+///
+/// Left out: reflection by bottom and hood, shading by racks and stock, scattering; light that comes in through the
+/// sides below the waterline or the upper edges of panes; light from the water that cover or braces throw back down.
 /// @param plane_depth  below the surface, 0 to 1 km
 /// @param x, y         inside the tank's outline
 /// @param receiver     by default a flat sensor that looks up

@@ -1,4 +1,4 @@
-// What bounds the water that light enters, and what stands above it: side walls, bottom, braces, cover.
+// What bounds the water that light enters, and what stands above it: side walls, braces, cover.
 #pragma once
 
 #include <vector>
@@ -17,14 +17,13 @@ struct ClearPane {
 enum class WallKind {
   ignored,  ///< the water and its surface go on beyond; what crosses from inside does not come back
   pane,     ///< clear, air behind: Fresnel at both faces and the way through the pane and back
-  coated    ///< opaque: a share mirrored, a share thrown back evenly to all sides, the rest absorbed. Black: no share
+  coated    ///< opaque: a share mirrored, the rest absorbed; black where that share is 0
 };
 
 struct SideWall {
   WallKind kind = WallKind::pane;
-  ClearPane pane{};            ///< used by WallKind::pane
-  double mirror_share = 0.0;   ///< of WallKind::coated, the same at every angle
-  double diffuse_share = 0.0;  ///< of WallKind::coated; both together 0 to 1
+  ClearPane pane{};           ///< used by WallKind::pane
+  double mirror_share = 0.0;  ///< of WallKind::coated, 0 to 1, the same at every angle
 };
 
 struct SideWalls {
@@ -34,13 +33,9 @@ struct SideWalls {
   SideWall back{};   ///< at y = width
 };
 
-/// Throws back evenly to all sides (Lambert).
-struct Bottom {
-  Length depth{};            ///< below the water surface, 0 to 1 km; counts where the reflectance is not 0
-  double reflectance = 0.0;  ///< 0 to 1; 0 is black
-};
-
-/// Level strips between the side walls, their top flush with the walls' upper edge.
+/// Level strips between the side walls, their top flush with the walls' upper edge. Light that meets the upright sides
+/// of a strip is left out, and what goes in by the top of a clear one is taken to come out below: beside 12 mm strips
+/// under low wide lamps places get up to 5 % too much or too little, the mean is right within 1 %.
 struct Braces {
   Length rim_width{};              ///< of the strip all round, measured from the walls' inside; 0: none
   Length cross_width{};            ///< of each strip across the width; 0: none

@@ -28,8 +28,7 @@ struct Waterbody {
   ClearPane pane{};               ///< all four walls; used by Walls::pane
   SideWalls sides{};              ///< used by Walls::each
   Length freeboard{};             ///< of the walls above the water, 0 to 10 m; luminaires hang higher
-  Bottom bottom{};
-  Braces braces{};  ///< no thicker than the freeboard
+  Braces braces{};                ///< no thicker than the freeboard
   std::optional<Cover> cover = std::nullopt;
   double slope_variance = 0.0;  ///< mean square slope of a ruffled surface, both directions together, 0 (flat) to 0.05
 };
