@@ -1,6 +1,7 @@
 // Properties of seawater at one atmosphere: everything of theca::seawater in one include.
 #pragma once
 
+#include "theca/seawater/carbonate.hpp"
 #include "theca/seawater/density.hpp"
 #include "theca/seawater/heat_capacity.hpp"
 #include "theca/seawater/latent_heat.hpp"
