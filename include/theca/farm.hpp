@@ -13,6 +13,7 @@
 #include "theca/farm/layout.hpp"
 #include "theca/farm/lifting.hpp"
 #include "theca/farm/oxygen.hpp"
+#include "theca/farm/pest.hpp"
 #include "theca/farm/pipe_economics.hpp"
 #include "theca/farm/quarantine.hpp"
 #include "theca/farm/reach.hpp"
