@@ -9,6 +9,8 @@ namespace theca {
 
 Measure measure(double count, std::string_view what) { return {count, std::string(what), count, std::string(what)}; }
 
+Measure measure(const Temperature& t) { return {si(t), "K", in_celsius(t), "degC"}; }
+
 std::string text(const Measure& m) {
   std::string shown = number(m.shown_value);
   if (!m.shown_unit.empty()) shown += " " + m.shown_unit;

@@ -12,9 +12,9 @@ namespace theca {
 /// A quantity whose dimension is known only at run time: its SI value, and the unit a grower reads it in.
 struct Measure {
   double si_value = 0.0;
-  std::string si_unit;
+  std::string si_unit{};
   double shown_value = 0.0;
-  std::string shown_unit;
+  std::string shown_unit{};
 };
 
 /// `measure(depth, units::inch)`: keeps the SI value and shows inches beside it.
@@ -22,6 +22,8 @@ template <class Unit>
 Measure measure(const Quantity<Unit>& q, const NamedUnit<Unit>& shown) {
   return {q.value(), std::string(detail::SymbolOf<Unit>::value), in(q, shown), std::string(shown.symbol)};
 }
+/// A temperature in K, shown in degC.
+Measure measure(const Temperature& t);
 /// A count or a ratio.
 Measure measure(double count, std::string_view what = "");
 

@@ -4,5 +4,10 @@
 
 #include "theca/study/assessment.hpp"
 #include "theca/study/design.hpp"
+#include "theca/study/design_input.hpp"
+#include "theca/study/distribution.hpp"
 #include "theca/study/parts.hpp"
+#include "theca/study/sampling.hpp"
+#include "theca/study/sensitivity.hpp"
+#include "theca/study/uncertain_assessment.hpp"
 #include "theca/study/validate.hpp"
