@@ -3,6 +3,7 @@
 #pragma once
 
 #include "theca/study/assessment.hpp"
+#include "theca/study/cure.hpp"
 #include "theca/study/design.hpp"
 #include "theca/study/design_input.hpp"
 #include "theca/study/distribution.hpp"
