@@ -96,3 +96,24 @@ def cautions_text(assessment, width: int = 100) -> str:
         out.append(textwrap.fill("(" + "; ".join(names) + ")", width, initial_indent="  ", subsequent_indent="   ",
                                  break_on_hyphens=False))
     return "\n".join(out)
+
+
+def cures_text(assessment, cures, width: int = 100) -> str:
+    """For every failed check the single changes that cure it. `cures` maps a check's name to its list of cures."""
+    out = []
+    for c in assessment.checks:
+        if c.verdict.name != "fails":
+            continue
+        out.append(f"{c.name}, {percent(c.utilisation)}")
+        if not cures[c.name]:
+            out.append("    no single change of those known cures it")
+        for cure in cures[c.name]:
+            anew = [e for e in cure.side_effects if e.after.name == "fails" and e.before.name != "fails"]
+            mended = [e for e in cure.side_effects if e.before.name == "fails" and e.after.name in ("holds", "marginal")]
+            out.append(f"    {cure.change}: {percent(cure.utilisation_after)}")
+            for words, effects in (("then fails", anew), ("cures too", mended)):
+                if effects:
+                    names = "; ".join(f"{e.check} {percent(e.utilisation_after)}" for e in effects)
+                    out.append(textwrap.fill(f"{words}: {names}", width, initial_indent="        ",
+                                             subsequent_indent="          ", break_on_hyphens=False))
+    return "\n".join(out)

@@ -251,7 +251,7 @@ void structure_levers(const TankLevers& tank, std::string_view about) {
   const bool joints = contains(about, {"joints", "bond"});
   if (joints) tank.bite();
   tank.glass(joints);
-  if (!contains(about, {"base"})) tank.rim_brace();
+  tank.rim_brace();
   tank.lower_water();
 }
 

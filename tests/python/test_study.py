@@ -69,6 +69,18 @@ def test_every_caution_is_printed_once_with_its_checks(assessment):
             assert c.name in text
 
 
+def test_cures_are_told_with_what_they_break_and_mend(design, assessment):
+    failed = [c for c in assessment.checks if c.verdict.name == "fails"]
+    cures = {c.name: [] for c in failed}
+    for name in ("farm: lighting circuits", "structure: tank A earthquake wave"):
+        cures[name] = theca.study.cures(design, name)
+    text = _table.cures_text(assessment, cures)
+    assert "    lighting circuits: 4 to 5: " in text
+    assert "then fails: " in text
+    assert text.count("no single change of those known cures it") == len(failed) - 2
+    assert all(c.name in text for c in failed)
+
+
 def test_a_changed_design_changes_its_assessment(Q, design):
     import copy
 

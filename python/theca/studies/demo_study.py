@@ -1,4 +1,4 @@
-"""Assesses the fictional farm in demo.toml: prints every check, then the cautions, and draws four pictures.
+"""Assesses the fictional farm in demo.toml: every check, what would cure those that fail, cautions, four pictures.
 
     python -m theca.studies.demo_study [--design FILE] [--out DIR]
 """
@@ -59,7 +59,7 @@ def main(argv=None) -> int:
     parser.add_argument("--no-pictures", action="store_true", help="only print")
     arguments = parser.parse_args(argv)
 
-    bar = tqdm(total=2 if arguments.no_pictures else 6, file=sys.stderr, disable=not sys.stderr.isatty(), leave=False,
+    bar = tqdm(total=3 if arguments.no_pictures else 7, file=sys.stderr, disable=not sys.stderr.isatty(), leave=False,
                bar_format="{desc:<28} {bar} {n_fmt}/{total_fmt}")
 
     def step(words):
@@ -71,6 +71,9 @@ def main(argv=None) -> int:
         bar.update()
         step("answering the checks")
         assessment = theca.assess(design)
+        bar.update()
+        step("looking for cures")
+        cures = {c.name: study.cures(design, c.name) for c in assessment.checks if c.verdict.name == "fails"}
         bar.update()
         if not arguments.no_pictures:
             arguments.out.mkdir(parents=True, exist_ok=True)
@@ -94,6 +97,9 @@ def main(argv=None) -> int:
     print(f"{design.site.name}, {design.site.place}\n")
     assessment.table(width=shutil.get_terminal_size().columns if sys.stdout.isatty() else 0)
     print(f"\n{walls_text(design)}")
+    print("\nSingle changes that cure what fails, each as small as its steps allow, costs left out\n"
+          "-----------------------------------------------------------------------------------")
+    print(_table.cures_text(assessment, cures))
     print("\nCautions\n--------")
     print(_table.cautions_text(assessment))
     print("\nEach line compares one computed demand with one stated capacity. It approves nothing.")
