@@ -191,6 +191,34 @@ Reach reach_up_to(const Body& body, const RackSection& section, OpenSides sides,
   return combine(s, sides, std::move(parts));
 }
 
+std::vector<ReachPoint> reach_map(const Body& body, const RackSection& section, OpenSides sides, const Stance& stance,
+                                  const Angle& limit, int columns, int rows) {
+  require_body(body);
+  Section s = checked(section);
+  require_stance(stance);
+  require::that(columns >= 2 && columns <= 1000, "columns", columns, "2 to 1000");
+  require::that(rows >= 2 && rows <= 1000, "rows", rows, "2 to 1000");
+  const std::vector<double> bends = bends_up_to(checked_bend("bend limit", limit));
+  const std::vector<Point> shoulders = shoulders_up_to(body, s, stance, bends.back());
+  const double arm = si(body.shoulder_grip), lowest = s.plane, height = s.rim - s.plane;
+  std::vector<ReachPoint> map;
+  for (int row = 0; row < rows; ++row) {
+    s.plane = lowest + height * (row + 0.5) / rows;
+    for (int column = 0; column < columns; ++column) {
+      const double x = s.wall + (s.width - 2.0 * s.wall) * (column + 0.5) / columns;
+      const auto within_arm = [&](const Point& shoulder) {
+        return string_length(s, shoulder, x) <= arm ||
+               (sides == OpenSides::both && string_length(s, shoulder, s.width - x) <= arm);
+      };
+      const auto first = std::find_if(shoulders.begin(), shoulders.end(), within_arm);
+      const bool found = first != shoulders.end();
+      const double bend = found ? bends[static_cast<std::size_t>(first - shoulders.begin())] : bends.back();
+      map.push_back({from_si<Length>(x), from_si<Length>(s.plane), found, from_si<Angle>(bend)});
+    }
+  }
+  return map;
+}
+
 std::optional<Angle> smallest_bend(const Body& body, const RackSection& section, OpenSides sides, const Stance& stance,
                                    const Angle& limit) {
   require_body(body);

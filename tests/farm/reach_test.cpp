@@ -256,3 +256,42 @@ TEST_CASE("reach: impossible bodies, tanks and bends are refused by name") {
       test::contains(test::message_of<InvalidInput>([&] { smallest_bend(body, tank, OpenSides::one, stance, -1_deg); }),
                      "bend limit"));
 }
+
+TEST_CASE("reach map: without bending it is the arm sphere, cut by the walls [closed form]") {
+  const auto tank = wide_tank(1.0_m, 0.8_m);
+  // the rim is far below the line from shoulder to any place: the straight arm decides
+  const auto map = reach_map(person(1.6_m, 0.9_m), tank, OpenSides::one, stance, 0_deg, 40, 5);
+  REQUIRE(map.size() == 200);
+  int reached = 0;
+  for (const ReachPoint& p : map) {
+    const double straight = std::hypot(si(p.across) + 0.10, 1.6 - si(p.height));
+    const double crossing = -0.10 + (si(p.across) + 0.10) * (1.6 - 1.0) / (1.6 - si(p.height));
+    if (crossing < 0.010) continue;  // the arm bends over the rim
+    CHECK(p.reached == (straight <= 0.9));
+    reached += p.reached;
+  }
+  CHECK(reached > 20);
+}
+
+TEST_CASE("reach map: its lowest row covers the share that reach_up_to finds on the plane") {
+  // rows as thin as the map allows, so that the lowest lies within 0.2 mm of the plane
+  const auto tank = wide_tank(1.0_m, 0.8_m);
+  const Body body = person(1.5_m, 0.75_m);
+  for (const OpenSides sides : {OpenSides::one, OpenSides::both}) {
+    const auto map = reach_map(body, tank, sides, stance, 60_deg, 400, 600);
+    const auto row =
+        static_cast<double>(std::count_if(map.begin(), map.begin() + 400, [](auto& p) { return p.reached; }));
+    CHECK(within(row / 400.0, reach_up_to(body, tank, sides, stance, 60_deg).share, 1.5 / 400.0));
+  }
+}
+
+TEST_CASE("reach map: two open sides give a map that is its own mirror image") {
+  const auto map = reach_map(person(1.5_m, 0.7_m), wide_tank(1.0_m, 0.8_m), OpenSides::both, stance, 60_deg, 50, 4);
+  for (std::size_t row = 0; row < 4; ++row)
+    for (std::size_t i = 0; i < 50; ++i) {
+      CHECK(map[row * 50 + i].reached == map[row * 50 + 49 - i].reached);
+      CHECK(map[row * 50 + i].bend == map[row * 50 + 49 - i].bend);
+    }
+  CHECK_THROWS_AS(reach_map(person(1.5_m, 0.7_m), wide_tank(1.0_m, 0.8_m), OpenSides::both, stance, 60_deg, 1, 4),
+                  InvalidInput);
+}

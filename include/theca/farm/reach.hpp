@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "theca/farm/body.hpp"
 
@@ -65,6 +66,21 @@ Reach reach_up_to(const Body& body, const RackSection& section, OpenSides sides,
 /// little. Resolved to 0.01 deg.
 std::optional<Angle> smallest_bend(const Body& body, const RackSection& section, OpenSides sides, const Stance& stance,
                                    const Angle& limit);
+
+/// A place of the cross-section inside the tank.
+struct ReachPoint {
+  Length across;  ///< from the outer tank face on the person's side
+  Length height;  ///< above the floor
+  bool reached;   ///< with a bend up to the limit
+  Angle bend;     ///< the smallest that reaches it, to 0.25 deg; the limit where it is not reached
+};
+/// Map of the cross-section: which bend reaches which place, and where the dead zone is.
+/// @param section  its plane height is the lowest row of the map, just under the rim the highest
+/// @param columns, rows  of the map, 2 to 1000; places are the centres of equal cells
+/// @return row after row from the lowest, columns x rows places
+/// @throws InvalidInput  as reach, columns or rows out of range
+std::vector<ReachPoint> reach_map(const Body& body, const RackSection& section, OpenSides sides, const Stance& stance,
+                                  const Angle& limit, int columns, int rows);
 
 /// Trunk bend without support: up to the first without limit on time, beyond the second not at all.
 /// @source ISO 11226:2000, table on trunk inclination, from memory: 20 deg and 60 deg
