@@ -326,20 +326,41 @@ Check pump_power_check(std::string_view where, const Power& drawn, const Power& 
       measure(drawn, units::watt), measure(rated, units::watt), efficiency_uncertainty);
 }
 
-Check water_velocity_check(std::string_view where, const Velocity& velocity, const Velocity& least,
-                           const Velocity& most) {
+namespace {
+constexpr const char* circulation_caution =
+    "Circulation pumps stand in the water with mains beside it: residual-current protection, drip loops, and power off "
+    "before hands go in.";
+
+Check velocity_range(const CheckText& words, const Velocity& velocity, const Velocity& least, const Velocity& most,
+                     double uncertainty) {
   require::not_negative("velocity", velocity);
   require::not_negative("least velocity", least);
   require::positive("most velocity", most);
   require::that(least <= most, "least velocity", least, "at most the most velocity, " + text(most));
-  return range_check({.name = "hydraulics: water velocity",
-                      .question = "Does the water move within the wanted range at this place?",
-                      .where = std::string(where),
-                      .source = "round turbulent jet, Rajaratnam 1976; the range is the caller's",
-                      .caution = "Circulation pumps stand in the water with mains beside it: residual-current "
-                                 "protection, drip loops, and power off before hands go in."},
-                     measure(velocity, units::centimetre_per_second), measure(least, units::centimetre_per_second),
-                     measure(most, units::centimetre_per_second), jet_uncertainty);
+  return range_check(words, measure(velocity, units::centimetre_per_second),
+                     measure(least, units::centimetre_per_second), measure(most, units::centimetre_per_second),
+                     uncertainty);
+}
+}  // namespace
+
+Check water_velocity_check(std::string_view where, const Velocity& velocity, const Velocity& least,
+                           const Velocity& most) {
+  return velocity_range({.name = "hydraulics: water velocity",
+                         .question = "Does the water move within the wanted range at this place?",
+                         .where = std::string(where),
+                         .source = "round turbulent jet, Rajaratnam 1976; the range is the caller's",
+                         .caution = circulation_caution},
+                        velocity, least, most, jet_uncertainty);
+}
+
+Check gyre_check(std::string_view where, const GyreTank& tank, const Jet& jet, int jets, const Velocity& least,
+                 const Velocity& most) {
+  return velocity_range({.name = "hydraulics: gyre",
+                         .question = "Does the water go round the tank within the wanted range of speed?",
+                         .where = std::string(where),
+                         .source = "balance of momentum over the loop, textbook; the range is the caller's",
+                         .caution = circulation_caution},
+                        gyre_speed(tank, jet, jets), least, most, gyre_speed_error);
 }
 
 }  // namespace theca::hydraulics

@@ -159,10 +159,12 @@ class TeeSolver {
   double round(Model& model, GradientSolver& solver, const std::vector<LegHeads>& held);
   std::vector<LegHeads> newton_step(const Model& model, const GradientSolver& solver) const;
   void iterate(Model& model, GradientSolver& solver);
+  void narrow_down(Model& model, GradientSolver& solver);
 
   std::vector<LegHeads> held_, found_;  ///< put in, and what the flows then ask for
   GradientSolver::Outcome outcome_;
   int rounds_ = 0, iterations_ = 0, status_rounds_ = 0;
+  double widening_ = 1.0;  ///< of the spans over which laws are joined, on the way to those that hold
 };
 
 /// What the flows into a tee make of it, and which leg carries all of the flow.
@@ -171,7 +173,8 @@ struct TeeUse {
   std::size_t combined = 0;  ///< leg
 };
 TeeUse use_of(const std::array<double, 3>& into_tee);
-LegHeads leg_heads(const ModelTee& tee, const std::array<double, 3>& into_tee);
+/// @param widening  of the span over which the laws of two directions are joined, 1 to 10
+LegHeads leg_heads(const ModelTee& tee, const std::array<double, 3>& into_tee, double widening = 1.0);
 std::array<double, 3> flows_into(const ModelTee& tee, const std::vector<double>& flow);
 
 }  // namespace theca::hydraulics::detail

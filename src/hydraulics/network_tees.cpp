@@ -61,7 +61,7 @@ TeeUse use_of(const std::array<double, 3>& in) {
 
 // Where the least flow turns round, the laws of its two directions do not meet. That of the commoner direction holds
 // as far as no flow; a straight line leads from there to the other's.
-LegHeads leg_heads(const ModelTee& tee, const std::array<double, 3>& in) {
+LegHeads leg_heads(const ModelTee& tee, const std::array<double, 3>& in, double widening) {
   std::size_t least = 0;
   for (std::size_t leg = 1; leg < 3; ++leg)
     if (std::abs(in[leg]) < std::abs(in[least])) least = leg;
@@ -69,8 +69,8 @@ LegHeads leg_heads(const ModelTee& tee, const std::array<double, 3>& in) {
   const bool rare = use.combined == branch || (use.direction == TeeDirection::combining && least == branch);
   const std::size_t a = (least + 1) % 3, b = (least + 2) % 3;
   const double through = 0.5 * (in[a] - in[b]);
-  const double joined =
-      least == branch ? joined_branch * std::abs(through) : std::copysign(joined_side * through, -in[branch]);
+  const double joined = widening * (least == branch ? joined_branch * std::abs(through)
+                                                    : std::copysign(joined_side * through, -in[branch]));
   if (!rare || !(std::abs(in[least]) < std::abs(joined))) return published(tee, in);
   const auto with = [&](double flow) {
     std::array<double, 3> moved{};
@@ -104,7 +104,7 @@ double TeeSolver::round(Model& model, GradientSolver& solver, const std::vector<
   double largest = 0.0;
   found_.resize(held.size());
   for (std::size_t t = 0; t < held.size(); ++t) {
-    found_[t] = leg_heads(model.tees[t], flows_into(model.tees[t], solver.flow));
+    found_[t] = leg_heads(model.tees[t], flows_into(model.tees[t], solver.flow), widening_);
     for (std::size_t leg = 0; leg < 3; ++leg) largest = std::max(largest, std::abs(found_[t][leg] - held[t][leg]));
   }
   return largest;
@@ -115,7 +115,7 @@ namespace {
 constexpr std::array<std::size_t, 2> free_legs{0, branch};
 using TeeSlopes = std::array<LegHeads, 2>;
 
-TeeSlopes slopes(const ModelTee& tee, const std::array<double, 3>& in) {
+TeeSlopes slopes(const ModelTee& tee, const std::array<double, 3>& in, double widening) {
   TeeSlopes result{};
   const double step = 1e-6 * std::abs(in[use_of(in).combined]);
   if (step == 0.0) return result;
@@ -123,7 +123,7 @@ TeeSlopes slopes(const ModelTee& tee, const std::array<double, 3>& in) {
     std::array<double, 3> up = in, down = in;
     up[free_legs[by]] += step, up[1] -= step;
     down[free_legs[by]] -= step, down[1] += step;
-    const LegHeads above = leg_heads(tee, up), below = leg_heads(tee, down);
+    const LegHeads above = leg_heads(tee, up, widening), below = leg_heads(tee, down, widening);
     for (std::size_t leg = 0; leg < 3; ++leg) result[by][leg] = (above[leg] - below[leg]) / (2.0 * step);
   }
   return result;
@@ -162,7 +162,7 @@ std::vector<LegHeads> TeeSolver::newton_step(const Model& model, const GradientS
   std::vector<TeeSlopes> slope;
   for (std::size_t t = 0; t < model.tees.size(); ++t) {
     const ModelTee& tee = model.tees[t];
-    slope.push_back(slopes(tee, flows_into(tee, solver.flow)));
+    slope.push_back(slopes(tee, flows_into(tee, solver.flow), widening_));
     for (std::size_t leg = 0; leg < 3; ++leg) {
       const int own = static_cast<int>(tee.link[leg]);
       right[own] -= tee.into[leg] * (found_[t][leg] - held_[t][leg]);
@@ -210,17 +210,29 @@ void TeeSolver::iterate(Model& model, GradientSolver& solver) {
   outcome_.energy_residual += 2.0 * error;  // a pipe may have a tee at either end
 }
 
+// A line that leads steeply from one law to another can throw Newton's steps from side to side. Wider, it does not:
+// the solution with wide lines leads to that with the right ones.
+void TeeSolver::narrow_down(Model& model, GradientSolver& solver) {
+  held_.assign(model.tees.size(), LegHeads{});
+  for (const double widening : {10.0, 7.0, 5.0, 3.5, 2.5, 1.8, 1.4, 1.2, 1.1, 1.0}) {
+    widening_ = widening;
+    rounds_ = 0;
+    iterate(model, solver);
+  }
+}
+
 GradientSolver::Outcome TeeSolver::solve(Model& model, GradientSolver& solver) {
   rounds_ = iterations_ = status_rounds_ = 0;
   if (model.tees.empty()) return solver.solve(model);
   const bool warm = held_.size() == model.tees.size();
+  widening_ = 1.0;
   try {
     if (!warm) held_.assign(model.tees.size(), LegHeads{});
     iterate(model, solver);
   } catch (const NotConverged&) {
     held_.clear();
-    if (!warm) throw;
-    return solve(model, solver);
+    if (warm) return solve(model, solver);
+    narrow_down(model, solver);
   }
   outcome_.iterations = iterations_;
   outcome_.rounds = status_rounds_;

@@ -110,6 +110,14 @@ TEST_CASE("checks: gravity main, intake, water velocity") {
   CHECK(fast.verdict == Verdict::fails);
   CHECK(contains(fast.where, "most"));
   CHECK(water_velocity_check("T01", 16_cm_s, 10_cm_s, 25_cm_s).verdict == Verdict::holds);
+  const GyreTank loop{.length = 96_in, .width = 30_in, .depth = 14_in, .drag_area = {}};
+  const Jet jet{.flow = 1150_gph, .outlet_diameter = 2_in};
+  const Velocity speed = gyre_speed(loop, jet, 2);
+  const Check round = gyre_check("T01", loop, jet, 2, 1.2 * speed, 5.0 * speed);
+  CHECK(round.verdict == Verdict::fails);
+  CHECK(near(round.utilisation, 1.2, 1e-9));
+  // Known to half: only twice and more of the least is sure.
+  CHECK(gyre_check("T01", loop, jet, 2, speed / 1.2, 5.0 * speed).verdict == Verdict::marginal);
 }
 
 TEST_CASE("checks: bad input is refused by name") {

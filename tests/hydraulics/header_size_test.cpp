@@ -1,17 +1,21 @@
 #include "theca/hydraulics/header_size.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
 #include "demo.hpp"
 #include "hydraulics/parts.hpp"
+#include "hydraulics/random_manifold.hpp"
 #include "support/near.hpp"
 #include "theca/error.hpp"
 
 namespace {
 using namespace theca;
 using namespace theca::hydraulics;
+using hydraulics::test::ManifoldShape;
 using hydraulics::test::seawater_nu;
+using hydraulics::test::tee_manifold;
 using theca::test::contains;
 using theca::test::demo_manifold;
 using theca::test::demo_pump;
@@ -36,7 +40,95 @@ Manifold two_branches() {
   m.static_head = Length();
   return m;
 }
+
+// A header with tees: its pipes and tanks by their places in tee_manifold().
+struct TeeHeader {
+  Network network;
+  std::vector<std::size_t> header{}, tanks{};
+};
+
+TeeHeader tee_header(const ManifoldShape& shape) {
+  TeeHeader h{.network = tee_manifold(shape)};
+  for (std::size_t t = 0; t < shape.tanks; ++t) {
+    h.header.push_back(2 * t);
+    h.tanks.push_back(3 + 2 * t);
+  }
+  return h;
+}
+
+// As in the test of tee_difference(): branches of 32 mm that lose 60 velocity heads.
+ManifoldShape of_tanks(std::size_t tanks) {
+  ManifoldShape shape{.tanks = tanks, .branch_bore = 0.032, .spacing = 0.5, .rise = 1.5};
+  shape.branch_K = 60.0;
+  shape.pump_head = 2.0;
+  shape.pump_flow = 1e-4 * static_cast<double>(tanks);
+  return shape;
+}
+
+std::vector<Length> wide_bores() {
+  std::vector<Length> bores;
+  for (const double mm : {25.0, 40.0, 50.0, 65.0, 80.0, 100.0, 125.0, 150.0, 200.0, 250.0})
+    bores.push_back(mm * units::millimetre);
+  return bores;
+}
 }  // namespace
+
+TEST_CASE("header size: with tees, the answer balances as solved anew and the size below does not") {
+  for (const std::size_t tanks : {std::size_t{4}, std::size_t{12}, std::size_t{48}}) {
+    const TeeHeader h = tee_header(of_tanks(tanks));
+    const NetworkHeaderSize size = header_size(h.network, h.header, h.tanks, wide_bores(), 0.05, seawater_nu);
+    const auto spread = [&](const Length& bore) {
+      ManifoldShape shape = of_tanks(tanks);
+      shape.header_bore = si(bore);
+      const NetworkFlow flow = solve(tee_manifold(shape), seawater_nu);
+      double sum = 0.0, largest = 0.0;
+      for (const std::size_t t : h.tanks) sum += si(flow.inflows[t]);
+      for (const std::size_t t : h.tanks)
+        largest = std::max(largest, std::abs(si(flow.inflows[t]) * static_cast<double>(tanks) / sum - 1.0));
+      return largest;
+    };
+    CHECK(near(spread(size.bore), *size.tried.back().imbalance, 1e-6));  // tees to 1e-9 of the heads
+    CHECK(spread(size.bore) <= 0.05);
+    REQUIRE(size.tried.size() > 1);
+    const TriedHeader& below = size.tried[size.tried.size() - 2];
+    if (below.imbalance) CHECK(spread(below.bore) > 0.05);
+    CHECK_FALSE(size.tried.front().imbalance.has_value());  // narrower than its branches: no law of tees
+  }
+}
+
+TEST_CASE("header size: a constant K of tees asks for a wider header than tees by the share that turns") {
+  TeeHeader h = tee_header(of_tanks(48));
+  const NetworkHeaderSize by_share = header_size(h.network, h.header, h.tanks, wide_bores(), 0.05, seawater_nu);
+  REQUIRE(by_share.imbalance_by_constant_K.has_value());
+  CHECK(*by_share.imbalance_by_constant_K > 0.2);
+  // The K of a run at an equal split with area ratio up to 0.4, 0.4 q^2 over (1 - q)^2, is 0.4 on its own velocity
+  // head.
+  for (std::size_t t = 1; t < h.header.size(); ++t) h.network.pipes[h.header[t]].pipe.minor_loss_K += 0.4;
+  h.network.tees.clear();
+  const NetworkHeaderSize constant = header_size(h.network, h.header, h.tanks, wide_bores(), 0.05, seawater_nu);
+  CHECK(constant.bore > by_share.bore);
+  CHECK_FALSE(constant.imbalance_by_constant_K.has_value());
+}
+
+TEST_CASE("header size: with tees, impossible places are refused, and unlike heights balance with no header") {
+  TeeHeader h = tee_header(of_tanks(4));
+  const auto refuses = [&](const std::vector<std::size_t>& header, const std::vector<std::size_t>& ends,
+                           const char* words) {
+    CHECK(contains(
+        message_of<InvalidInput>([&] { (void)header_size(h.network, header, ends, wide_bores(), 0.05, seawater_nu); }),
+        words));
+  };
+  refuses({}, h.tanks, "header");
+  refuses({99}, h.tanks, "header");
+  refuses({0, 0}, h.tanks, "once");
+  refuses(h.header, {3}, "ends");
+  refuses(h.header, {3, 99}, "ends");
+  refuses(h.header, {2, 3}, "free surfaces");
+  h.network.nodes[h.tanks[1]].level += 0.2_m;
+  CHECK(contains(message_of<OutOfValidity>(
+                     [&] { (void)header_size(h.network, h.header, h.tanks, wide_bores(), 0.05, seawater_nu); }),
+                 "even at the largest bore"));
+}
 
 TEST_CASE("header size: the bore that balances two branches, in closed form") {
   // Both branches lose the same: 4 q1^2 = (4 + r) q2^2 with r = (25 mm / bore)^4, so q1/q2 = sqrt(1 + r/4) and the

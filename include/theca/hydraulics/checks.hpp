@@ -8,9 +8,11 @@
 #include "theca/hydraulics/blocked_drain.hpp"
 #include "theca/hydraulics/drain_back.hpp"
 #include "theca/hydraulics/gravity_main.hpp"
+#include "theca/hydraulics/gyre.hpp"
 #include "theca/hydraulics/manifold.hpp"
 #include "theca/hydraulics/pump.hpp"
 #include "theca/hydraulics/pump_performance.hpp"
+#include "theca/hydraulics/turnover.hpp"
 #include "theca/hydraulics/water_hammer.hpp"
 #include "theca/units.hpp"
 
@@ -84,5 +86,11 @@ Check pump_power_check(std::string_view where, const Power& drawn, const Power& 
 /// Water velocity at a place against a wanted range; reports the end that is nearer to being missed.
 Check water_velocity_check(std::string_view where, const Velocity& velocity, const Velocity& least,
                            const Velocity& most);
+
+/// Mean speed of the water that the circulation pumps drive round a tank, gyre_speed(), against a wanted range; reports
+/// the end that is nearer to being missed.
+/// @throws InvalidInput  as gyre_speed() and water_velocity_check()
+Check gyre_check(std::string_view where, const GyreTank& tank, const Jet& jet, int jets, const Velocity& least,
+                 const Velocity& most);
 
 }  // namespace theca::hydraulics
