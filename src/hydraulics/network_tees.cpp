@@ -190,7 +190,8 @@ std::vector<LegHeads> TeeSolver::newton_step(const Model& model, const GradientS
 
 void TeeSolver::iterate(Model& model, GradientSolver& solver) {
   double error = round(model, solver, held_);
-  while (error > head_tolerance * solver.head_scale() + smallest_head) {
+  // A third, since a pipe may have a tee at either end.
+  while (error > head_tolerance / 3.0 * solver.head_scale() + smallest_head) {
     const std::vector<LegHeads> step = newton_step(model, solver);
     std::vector<LegHeads> trial = held_;
     double trial_error = 0.0;

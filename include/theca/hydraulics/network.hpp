@@ -146,10 +146,11 @@ void validate(const Network& network);
 ///
 /// Losses of tees depend on two flows and belong to no convex function. They are held while the network is solved, and
 /// Newton's method on the held losses, with the derivatives of all laws, brings them to those of the flows found: to
-/// 1e-9 of the largest head difference. Steps are halved while the difference would grow. Of 20,000 random manifolds of
-/// 1 to 100 tanks all converged, most in 4 or 5 rounds; of 14,696 random networks with 34,035 tees, all but 4, where a
-/// weak run turns round in a bull-head and the laws of its directions do not meet. There may then be two solutions, of
-/// which a warm start finds the nearer.
+/// 1e-9 of the largest head difference. Steps are halved while the difference would grow; where that fails, the spans
+/// over which the laws of a turning leg are joined are made wide and narrowed down again. Of 20,000 random manifolds of
+/// 1 to 100 tanks and 100,572 random networks with 232,781 tees all converged, most in 4 or 5 rounds
+/// (theca_random_networks 20000 1 manifolds, 137000 1 tees). Where the laws of a leg's directions do not meet there may
+/// be two solutions, of which a warm start finds the nearer.
 /// @source Todini & Pilati 1988, "A gradient algorithm for the analysis of pipe networks"; Cherry 1951 and Millar 1951
 ///         (content); both from memory. Affinity laws: head as speed squared, flow as speed
 class NetworkSolver {
