@@ -22,4 +22,7 @@
 #include "theca/farm/reach.hpp"
 #include "theca/farm/rotation.hpp"
 #include "theca/farm/slots.hpp"
+#include "theca/farm/year.hpp"
+#include "theca/farm/year_state.hpp"
+#include "theca/farm/year_summary.hpp"
 #include "theca/farm/yield.hpp"
