@@ -39,8 +39,8 @@ struct YearCoral {
   Time measured_hours{};            ///< and its length, > 0 to 24 h
   PhotonFluxDensity onset{};        ///< of saturation, see light_saturation
   double light_over_dark = 2.6;     ///< see relative_calcification
-  double growth_factor = 1.0;  ///< >= 1: every cut grows at a rate drawn between the mean over it and the mean times
-                               ///< it, evenly in the logarithm
+  double growth_factor = 1.0;     ///< >= 1: every cut grows at a rate drawn between the mean over it and the mean times
+                                  ///< it, evenly in the logarithm
   Frequency death{};              ///< whatever happens, >= 0
   Frequency death_in_distress{};  ///< added while water is past the limits of the batch, or without oxygen; >= 0
   Time oxygen_lasts{};            ///< in a power cut, until distress begins (see hours_to_limit); >= 0
