@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 #include "collector.hpp"
@@ -141,6 +142,58 @@ void electrical_checks(const Design& design, Collector& checks) {
 /// Common practice, no source: 7 to 9 dKH.
 constexpr Concentration lowest_alkalinity = 7.0 * units::dKH;
 
+/// Common practice, no source; from memory, calcification falls with it (Langdon & Atkinson 2005), reefs stood
+/// above 3.3 (Kleypas et al. 1999).
+constexpr double least_aragonite_saturation = 3.0;
+
+/// People breathe out CO2, and the hall's air sets the water's pH: the hall as ventilated in winter, all at work.
+void saturation_check(const Design& design, Collector& checks) {
+  checks.add("farm: aragonite saturation under the hall's air", [&] {
+    const Hall& hall = design.rooms.hall;
+    // The grower, and as many hired hands as fill weeks of 40 h (common practice, no source); 2 met, standing work.
+    const double hands = 1.0 + std::ceil(si(design.labour.hired) / (40.0 / 168.0));
+    const VolumeFlow fresh = hall.length * hall.width * hall.height * hall.ventilation;
+    const double carbon_dioxide = thermal::steady_co2(thermal::co2_from_people(hands, 2.0), fresh);
+    const seawater::CarbonateSystem system =
+        seawater::carbonate_under_air({.temperature = design.site.water.temperature,
+                                       .salinity = design.site.water.salinity,
+                                       .alkalinity = design.chemistry.alkalinity},
+                                      carbon_dioxide, design.site.air_pressure);
+    return make_check(
+        {.name = {},
+         .question = "Does the hall's air leave the water enough carbonate for corals to build with?",
+         .where = "system in balance with the hall's air, " + number(1e6 * carbon_dioxide, 3) + " ppm CO2 with " +
+                  number(hands, 2) + " people at work, pH " + number(system.ph, 3) + " (total scale)",
+         .source =
+             "carbonate system of Dickson, Sabine & Christian 2007; CO2 of people as ASHRAE 62.1; least saturation "
+             "3 (common practice, no source)",
+         .caution = std::string("Water that calcifies fast, or is aerated little, stands away from this balance. ") +
+                    "Above 1000 ppm the room is stuffy for people too."},
+        measure(least_aragonite_saturation * units::one, units::one),
+        measure(system.aragonite_saturation * units::one, units::one), 0.1);
+  });
+}
+
+/// Dosing sodium and calcium salts leaves table salt behind; water changes carry it off.
+void salt_check(const Design& design, const farm::MineralDemand& demand, const Volume& water, Collector& checks) {
+  checks.add("farm: salt left by dosing in a year", [&] {
+    const AbsoluteSalinity start = salinity(design);
+    const AbsoluteSalinity end = farm::salinity_after({.water = water * water_density(design),
+                                                       .salt_in = farm::salt_left_by_dosing(demand),
+                                                       .renewal = design.chemistry.water_change,
+                                                       .new_water = start},
+                                                      start, 1.0 * units::year);
+    return make_check({.name = {},
+                       .question = "Does the salt that dosing leaves stay within what water changes carry off?",
+                       .where = "whole system, every slot filled, after a year without correcting the salinity",
+                       .source = "2 NaCl for each CaCO3 built (stoichiometry of sodium hydrogen carbonate and calcium "
+                                 "chloride); limit 1 g/kg (common practice, no source)",
+                       .caution = "Measure salinity weekly and mix new water to the target, not to the tank."},
+                      measure(1e-3 * (end.grams_per_kg - start.grams_per_kg) * units::one, units::gram_per_kilogram),
+                      measure(1e-3 * units::one, units::gram_per_kilogram), 0.2);
+  });
+}
+
 void chemistry_checks(const Design& design, Collector& checks) {
   const Chemistry& chemistry = design.chemistry;
   const farm::MineralDemand demand =
@@ -154,6 +207,8 @@ void chemistry_checks(const Design& design, Collector& checks) {
     return farm::dosing_failure_check("whole system, every slot filled; least alkalinity 7 dKH (common practice)",
                                       chemistry.alkalinity, demand, water, chemistry.dosing_failure, lowest_alkalinity);
   });
+  saturation_check(design, checks);
+  salt_check(design, demand, water, checks);
   checks.add("farm: mixing vat", [&] {
     return make_check({.name = {},
                        .question = "Does one mixing hold a week's water change?",

@@ -19,16 +19,16 @@ constexpr UnitEntry entry(const NamedUnit<Unit>& u) {
 using namespace theca::units;
 constexpr UnitEntry table[] = {
     // symbols that can be factors of a compound
-    entry(one), entry(percent), entry(ppm), entry(metre), entry(millimetre), entry(centimetre), entry(kilometre),
-    entry(micrometre), entry(nanometre), entry(inch), entry(foot), entry(square_metre), entry(square_centimetre),
-    entry(square_millimetre), entry(square_foot), entry(square_inch), entry(cubic_metre), entry(litre),
-    entry(millilitre), entry(us_gallon), entry(us_pint), entry(cubic_foot), entry(radian), entry(degree),
-    entry(steradian), entry(second), entry(minute), entry(hour), entry(day), entry(week), entry(month), entry(year),
-    entry(gph), entry(gpm), entry(kilogram), entry(gram), entry(milligram), entry(pound), entry(newton),
-    entry(kilonewton), entry(pound_force), entry(pascal), entry(kilopascal), entry(megapascal), entry(gigapascal),
-    entry(units::psi), entry(psf), entry(foot_of_water), entry(joule), entry(kilowatt_hour), entry(Btu), entry(watt),
-    entry(kilowatt), entry(kelvin), entry(degC_difference), entry(degF_difference), entry(volt), entry(ampere),
-    entry(mole), entry(micromole), entry(milliequivalent), entry(dKH), entry(dollar),
+    entry(one), entry(percent), entry(ppm), entry(gram_per_kilogram), entry(metre), entry(millimetre),
+    entry(centimetre), entry(kilometre), entry(micrometre), entry(nanometre), entry(inch), entry(foot),
+    entry(square_metre), entry(square_centimetre), entry(square_millimetre), entry(square_foot), entry(square_inch),
+    entry(cubic_metre), entry(litre), entry(millilitre), entry(us_gallon), entry(us_pint), entry(cubic_foot),
+    entry(radian), entry(degree), entry(steradian), entry(second), entry(minute), entry(hour), entry(day), entry(week),
+    entry(month), entry(year), entry(gph), entry(gpm), entry(kilogram), entry(gram), entry(milligram), entry(pound),
+    entry(newton), entry(kilonewton), entry(pound_force), entry(pascal), entry(kilopascal), entry(megapascal),
+    entry(gigapascal), entry(units::psi), entry(psf), entry(foot_of_water), entry(joule), entry(kilowatt_hour),
+    entry(Btu), entry(watt), entry(kilowatt), entry(kelvin), entry(degC_difference), entry(degF_difference),
+    entry(volt), entry(ampere), entry(mole), entry(micromole), entry(milliequivalent), entry(dKH), entry(dollar),
     // compounds with a size of their own, so that text and literals agree to the last bit
     entry(per_second), entry(per_minute), entry(per_hour), entry(per_day), entry(per_week), entry(per_month),
     entry(per_year), entry(metre_per_second), entry(centimetre_per_second), entry(foot_per_second),

@@ -49,6 +49,7 @@ using namespace theca::unit;
 inline constexpr auto one = make<none>(1.0, "1");
 inline constexpr auto percent = make<none>(0.01, "%");
 inline constexpr auto ppm = make<none>(1e-6, "ppm");
+inline constexpr auto gram_per_kilogram = make<none>(1e-3, "g/kg");  // mass per mass
 
 inline constexpr auto metre = make<length>(1.0, "m");
 inline constexpr auto millimetre = make<length>(1e-3, "mm");
