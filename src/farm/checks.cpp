@@ -271,4 +271,14 @@ Check rotation_fit_check(const RotationFit& worst) {
       measure(worst.stock, "fragments"), measure(worst.room, "fragments"), 0.0);
 }
 
+Check plan_slots_check(const std::string& where, const SlotUse& tightest) {
+  return make_check(
+      {.name = "farm: slots of the cutting plan",
+       .question = "Do the fragments of the cutting plan fit the racks at the tightest moment?",
+       .where = where + ", day " + number(in(tightest.at, units::day), 4) + " of the plan",
+       .source = "Cohorts summed over their stay (Little 1961 on average); racks less the tanks that rest",
+       .caution = animal_caution},
+      measure(tightest.taken, "slots"), measure(static_cast<double>(tightest.available), "slots"), 0.5);
+}
+
 }  // namespace theca::farm

@@ -6,6 +6,7 @@
 
 #include "theca/check.hpp"
 #include "theca/farm/chemistry.hpp"
+#include "theca/farm/cohort.hpp"
 #include "theca/farm/economics.hpp"
 #include "theca/farm/electrical.hpp"
 #include "theca/farm/ergonomics.hpp"
@@ -85,5 +86,9 @@ Check cost_check(const Economics& economics, const Money& price, double uncertai
 
 /// Stock of the worst move against the slots of the place that waits for it.
 Check rotation_fit_check(const RotationFit& worst);
+
+/// Slots that a cutting plan takes at its tightest moment against the slots there are. Uncertainty: a factor of 1.5,
+/// of growth and survival.
+Check plan_slots_check(const std::string& where, const SlotUse& tightest);
 
 }  // namespace theca::farm
