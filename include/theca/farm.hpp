@@ -1,10 +1,12 @@
 // Running a coral grow-out farm: reach, layout, production, rotation, chemistry, livestock, labour, cost.
 #pragma once
 
+#include "theca/farm/backup.hpp"
 #include "theca/farm/body.hpp"
 #include "theca/farm/checks.hpp"
 #include "theca/farm/chemistry.hpp"
 #include "theca/farm/cohort.hpp"
+#include "theca/farm/conductor.hpp"
 #include "theca/farm/cutting_plan.hpp"
 #include "theca/farm/dosing_drift.hpp"
 #include "theca/farm/economics.hpp"
@@ -25,4 +27,5 @@
 #include "theca/farm/reach.hpp"
 #include "theca/farm/rotation.hpp"
 #include "theca/farm/slots.hpp"
+#include "theca/farm/voltage_drop.hpp"
 #include "theca/farm/yield.hpp"
