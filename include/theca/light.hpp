@@ -3,6 +3,7 @@
 
 #include "theca/light/checks.hpp"
 #include "theca/light/field.hpp"
+#include "theca/light/floor.hpp"
 #include "theca/light/fresnel.hpp"
 #include "theca/light/intensity.hpp"
 #include "theca/light/light_directions.hpp"

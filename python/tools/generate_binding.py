@@ -32,6 +32,7 @@ NOT_BOUND = {
     "BentTank.solution": "opaque; `state_at` asks it",
     "LossTable.data": "opaque; `loss` asks it",
     "PreparedBatch.plan": "opaque; `run_batch` asks it",
+    "PreparedYear.plan": "opaque; `advance` asks it",
 }
 # Headers of namespace theca that belong to its binding; the others are the ground floor that Python has in pint.
 ROOT_HEADERS = ["check.hpp", "units/salinity.hpp"]

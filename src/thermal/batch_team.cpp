@@ -20,10 +20,18 @@ constexpr double foreseen_within = 1e-2, sump_foreseen_within = 0.1;  // K
 constexpr int most_readings = 3;
 }  // namespace
 
-TeamSystem::TeamSystem(const PlannedSystem& planned, double step) : plan(&planned), course_(planned.modes) {
+TeamSystem::TeamSystem(const PlannedSystem& planned, double step)
+    : plan(&planned), step_(step), course_(planned.modes) {
   for (std::vector<double>* v : {&mean, &next_mean, &heat, &slope}) v->resize(planned.groups.size());
   groups.resize(planned.groups.size());
   decays(step, whole_step);
+}
+
+void TeamSystem::follow(const PlannedSystem& planned) {
+  if (plan == &planned) return;
+  plan = &planned;
+  course_ = ExchangeCourse(planned.modes);
+  decays(step_, whole_step);
 }
 
 void TeamSystem::decays(double h, StepDecays& d) const {
@@ -167,7 +175,9 @@ void Team::block(const std::vector<CurveBlock>& curves, long first_step, long st
   left = false;
   beyond_ = true;
   whole_range_ = whole_range;
+  auto change = changes.begin();
   for (long n = 0; n < steps && !left; ++n) {
+    for (; change != changes.end() && change->step == n; ++change) systems[change->system].follow(*change->plan);
     step(curves, n, std::fmod(double(first_step + n) * plan_.step, day));
     for (std::size_t i = 0; i < traced.size(); ++i) traces[i].push_back(temperature[traced[i]]);
   }

@@ -41,6 +41,8 @@ class TeamSystem {
   StepDecays whole_step, part_step;
   std::vector<double> mean, next_mean, heat, slope;  ///< of groups
 
+  /// Goes by another plan from now on, of the same bodies and groups: other thermostats, rates, gain or lights.
+  void follow(const PlannedSystem& planned);
   void decays(double h, StepDecays& d) const;
   /// Takes the modes through a stretch, thermostats and all: from mean, heat and slope to next_mean.
   void exchange(double h, const StepDecays& d, Devices& after);
@@ -52,8 +54,16 @@ class TeamSystem {
   bool set_chiller(bool on, Devices& after);
   void mode_decays(double h, std::vector<Decay>& d) const;
 
+  double step_;
   ExchangeCourse course_;
   std::vector<Decay> rest_, exit_;
+};
+
+/// A system goes by another plan from a step of the block on.
+struct PlanChange {
+  long step = 0;
+  std::size_t system = 0;  ///< of the team
+  const PlannedSystem* plan = nullptr;
 };
 
 class Team {
@@ -69,6 +79,7 @@ class Team {
   bool left = false;                                                    ///< water has left the range of its curve
   std::vector<std::size_t> traced;          ///< places whose temperature after every step is kept,
   std::vector<std::vector<double>> traces;  ///< and what it was in the block
+  std::vector<PlanChange> changes;          ///< within the next block, by step
 
   /// Steps of a block; stops where water leaves the range of its curve. `whole_range`: water foreseen out of it counts
   /// as at its end.

@@ -28,8 +28,10 @@ struct TracedMap {
 class PhotonTracer {
  public:
   /// @param bodies  pipes lie level, along the tank's width, and reach beyond it
-  PhotonTracer(const light::Waterbody& water, Length plane_depth, std::uint32_t seed, light::ShadingBodies bodies = {})
+  PhotonTracer(const light::Waterbody& water, Length plane_depth, std::uint32_t seed, light::ShadingBodies bodies = {},
+               light::DiffuseFloor floor = {})
       : water_(water),
+        floor_(floor),
         bodies_(std::move(bodies)),
         sides_(light::side_walls(water)),
         length_(si(water.length)),
@@ -193,6 +195,10 @@ class PhotonTracer {
         across_x_.push_back(si(at) + 0.5 * cross);
       }
     levels_ = {0.0, -freeboard_, depth_};
+    if (floor_.reflectance > 0.0) {
+      levels_.push_back(si(floor_.depth));
+      levels_.push_back(-freeboard_ - 1e-3);  // so that what comes up meets the surface
+    }
     if (rim > 0.0 || cross > 0.0) levels_.push_back(-freeboard_ + si(braces.pane.thickness));
     if (water_.cover) {
       levels_.push_back(-si(water_.cover->height));
@@ -364,7 +370,16 @@ class PhotonTracer {
       const bool in_tank = p.x > 0.0 && p.x < length_ && p.y > 0.0 && p.y < width_;
       if (axis == 2 && at == depth_ && in_tank)
         crossings_.push_back({p.x, p.y, p.dz > 0.0 ? 1.0 : 0.0, 1.0 / std::abs(p.dz), -1});
-      if (axis == 2 && at == depth_) return;
+      const bool has_floor = floor_.reflectance > 0.0;
+      if (axis == 2 && at == (has_floor ? si(floor_.depth) : depth_)) {
+        if (!has_floor || !in_tank || draw() >= floor_.reflectance) return;
+        // Lambert: the sine of the angle from the vertical is the root of an even draw.
+        const double sine = std::sqrt(draw()), turn = 2.0 * std::numbers::pi * draw();
+        p.dx = sine * std::cos(turn);
+        p.dy = sine * std::sin(turn);
+        p.dz = -std::sqrt(1.0 - sine * sine);
+        continue;
+      }
 
       // A pane ends at the next wall: there the photon turns round, as if the panes overlapped in the corner.
       if (axis < 2 && here.stuff == Stuff::clear && here.index > 1.0) {
@@ -413,6 +428,7 @@ class PhotonTracer {
   }
 
   light::Waterbody water_;
+  light::DiffuseFloor floor_;
   light::ShadingBodies bodies_;
   bool on_flank_ = false;
   light::SideWalls sides_;
