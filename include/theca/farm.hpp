@@ -1,9 +1,13 @@
 // Running a coral grow-out farm: reach, layout, production, rotation, chemistry, livestock, labour, cost.
 #pragma once
 
+#include "theca/farm/backup.hpp"
 #include "theca/farm/body.hpp"
 #include "theca/farm/checks.hpp"
 #include "theca/farm/chemistry.hpp"
+#include "theca/farm/cohort.hpp"
+#include "theca/farm/conductor.hpp"
+#include "theca/farm/cutting_plan.hpp"
 #include "theca/farm/dosing_drift.hpp"
 #include "theca/farm/economics.hpp"
 #include "theca/farm/electrical.hpp"
@@ -15,6 +19,7 @@
 #include "theca/farm/layout.hpp"
 #include "theca/farm/lifting.hpp"
 #include "theca/farm/light_growth.hpp"
+#include "theca/farm/mother_stock.hpp"
 #include "theca/farm/nitrogen.hpp"
 #include "theca/farm/oxygen.hpp"
 #include "theca/farm/pest.hpp"
@@ -23,6 +28,7 @@
 #include "theca/farm/reach.hpp"
 #include "theca/farm/rotation.hpp"
 #include "theca/farm/slots.hpp"
+#include "theca/farm/voltage_drop.hpp"
 #include "theca/farm/year.hpp"
 #include "theca/farm/year_state.hpp"
 #include "theca/farm/year_summary.hpp"

@@ -10,5 +10,6 @@
 #include "theca/study/parts.hpp"
 #include "theca/study/sampling.hpp"
 #include "theca/study/sensitivity.hpp"
+#include "theca/study/tornado.hpp"
 #include "theca/study/uncertain_assessment.hpp"
 #include "theca/study/validate.hpp"

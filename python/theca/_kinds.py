@@ -29,6 +29,8 @@ WORDS = {
     "m2 K/W": ("a thermal resistance per area", "0.12 m**2*K/W"), "J/K": ("a heat capacity", "4 MJ/K"),
     "J/kg/K": ("a specific heat capacity", "4 kJ/kg/K"), "1/K": ("a thermal expansion", "9e-6 1/K"),
     "1/m": ("an attenuation", "0.15 1/m"), "V": ("a voltage", "120 V"), "A": ("a current", "20 A"),
+    "ohm": ("an electrical resistance", "0.2 ohm"), "ohm/m": ("a resistance per length", "6.5 ohm/km"),
+    "A s": ("an electric charge", "100 Ah"),
     "cd": ("a luminous intensity", "1200 cd"), "lm": ("a luminous flux", "5400 lm"),
     "lm/W": ("a luminous efficacy", "180 lm/W"),
     "mol/s/lm": ("a photon flux per luminous flux", "0.018 umol/s/lm"),

@@ -1,6 +1,8 @@
 #include "theca/farm/checks.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <utility>
 
 #include "theca/require.hpp"
 
@@ -19,6 +21,15 @@ const char* const back_caution =
 const char* const electric_caution =
     "Electricity near salt water kills: residual-current protection on every circuit, drip loops, nothing spliced "
     "below the water level. A licensed electrician installs; local codes come first.";
+const char* const conductor_caution =
+    "Says nothing on whether the conductor may carry the current: a licensed electrician chooses it, with its "
+    "protection. ";
+const char* const generator_caution =
+    "A generator runs outdoors, away from doors and windows: its exhaust kills. It is connected through a transfer "
+    "switch only; feeding back into the grid kills those who work on the lines. ";
+const char* const battery_caution =
+    "Batteries burn and some give off hydrogen: fuse them at their terminals, air the room, keep them out of the salt "
+    "spray. Test the real running time every year. ";
 const char* const exit_caution = "Local building and fire codes come first; keep the way out dry and clear.";
 const char* const chemical_caution =
     "Dry salts for alkalinity and calcium raise dust, and dissolving them gives off heat: add them to water, slowly, "
@@ -147,6 +158,63 @@ Check circuit_check(const std::string& where, const CircuitLoad& load, const Vol
                     measure(rating, units::ampere), measure(breaker, units::ampere), 0.02);
 }
 
+namespace {
+Check drop_check(CheckText words, double share, double limit) {
+  require::positive("drop limit", limit);
+  words.caution = std::string(conductor_caution) + electric_caution;
+  return make_check(std::move(words), measure(from_si<Quantity<unit::none>>(share), units::percent),
+                    measure(from_si<Quantity<unit::none>>(limit), units::percent), 0.1);
+}
+const char* const drop_source =
+    "Ohm's law with NFPA 70 chapter 9 table 8 or IEC 60228; limits of the informational note to NFPA 70 210.19, advice "
+    "and no requirement";
+}  // namespace
+
+Check voltage_drop_check(const std::string& where, const VoltageDrop& branch, double limit) {
+  return drop_check({.name = "farm: voltage drop",
+                     .question = "Does the load get its voltage at the end of its cable?",
+                     .where = where + ": " + number(in(branch.at_load, units::volt), 4) + " V at the load",
+                     .source = drop_source},
+                    branch.share, limit);
+}
+
+Check total_voltage_drop_check(const std::string& where, const VoltageDrop& feeder, const VoltageDrop& branch,
+                               double limit) {
+  return drop_check({.name = "farm: voltage drop with feeder",
+                     .question = "Does the load get its voltage behind feeder and branch circuit?",
+                     .where = where,
+                     .source = drop_source},
+                    feeder.share + branch.share, limit);
+}
+
+Check battery_check(const std::string& where, const Time& outage, const Time& lasts) {
+  require::positive("outage", outage);
+  require::positive("time that the battery lasts", lasts);
+  return make_check(
+      {.name = "farm: backup battery",
+       .question = "Does the battery last through the power cut, at the end of its life?",
+       .where = where,
+       .source = "Energy over inverter efficiency, depth of discharge and ageing (factors as in IEEE 485)",
+       .caution = std::string(battery_caution) + electric_caution},
+      measure(outage, units::hour), measure(lasts, units::hour), 0.2);
+}
+
+Check generator_check(const std::string& where, const GeneratorRating& asked, const Power& rated,
+                      const Power& rated_apparent) {
+  require::positive("rated power", rated);
+  require::that(rated_apparent >= rated && std::isfinite(si(rated_apparent)), "rated apparent power", rated_apparent,
+                "at least the rated real power, " + text(rated));
+  const bool apparent = asked.apparent / rated_apparent >= asked.real / rated;
+  return make_check({.name = "farm: generator",
+                     .question = "Does the generator carry and start what must not stop?",
+                     .where = where + (!apparent ? ", real power running"
+                                                 : (asked.start_governs ? ", VA while motors start" : ", VA running")),
+                     .source = "Sum of running loads and start surges; loading, derating and surge from the input",
+                     .caution = std::string(generator_caution) + electric_caution},
+                    measure(apparent ? asked.apparent : asked.real, units::kilowatt),
+                    measure(apparent ? rated_apparent : rated, units::kilowatt), 0.2);
+}
+
 Check alkalinity_swing_check(const std::string& where, const MineralDemand& demand, const Volume& water,
                              const Time& between_doses, const Concentration& largest_swing) {
   require::positive("largest swing", largest_swing);
@@ -269,6 +337,16 @@ Check rotation_fit_check(const RotationFit& worst) {
        .source = "Counting",
        .caution = "That rotation does any good is not established by data. " + std::string(animal_caution)},
       measure(worst.stock, "fragments"), measure(worst.room, "fragments"), 0.0);
+}
+
+Check plan_slots_check(const std::string& where, const SlotUse& tightest) {
+  return make_check(
+      {.name = "farm: slots of the cutting plan",
+       .question = "Do the fragments of the cutting plan fit the racks at the tightest moment?",
+       .where = where + ", day " + number(in(tightest.at, units::day), 4) + " of the plan",
+       .source = "Cohorts summed over their stay (Little 1961 on average); racks less the tanks that rest",
+       .caution = animal_caution},
+      measure(tightest.taken, "slots"), measure(static_cast<double>(tightest.available), "slots"), 0.5);
 }
 
 }  // namespace theca::farm

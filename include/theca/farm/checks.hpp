@@ -5,7 +5,9 @@
 #include <string>
 
 #include "theca/check.hpp"
+#include "theca/farm/backup.hpp"
 #include "theca/farm/chemistry.hpp"
+#include "theca/farm/cohort.hpp"
 #include "theca/farm/economics.hpp"
 #include "theca/farm/electrical.hpp"
 #include "theca/farm/ergonomics.hpp"
@@ -17,6 +19,7 @@
 #include "theca/farm/quarantine.hpp"
 #include "theca/farm/reach.hpp"
 #include "theca/farm/rotation.hpp"
+#include "theca/farm/voltage_drop.hpp"
 
 // In each: `where` names the tank, person or circuit in question and stands in the check; errors are those of the
 // functions that are called. Default limits are common practice without a source unless the comment says otherwise.
@@ -55,6 +58,22 @@ Check lifting_check(const std::string& where, const Mass& load, const Lift& lift
 Check circuit_check(const std::string& where, const CircuitLoad& load, const Voltage& voltage, const Current& breaker,
                     double power_factor = 1.0, double continuous_factor = 1.25);
 
+/// Drop of a circuit against a limit, as shares of its voltage. Uncertainty 10 %: length as built, conductor
+/// temperature.
+Check voltage_drop_check(const std::string& where, const VoltageDrop& branch, double limit = branch_drop_limit);
+
+/// Drops of feeder and branch circuit together against a limit, each a share of its own voltage. Uncertainty 10 %.
+Check total_voltage_drop_check(const std::string& where, const VoltageDrop& feeder, const VoltageDrop& branch,
+                               double limit = total_drop_limit);
+
+/// Length of an outage against the time that the battery lasts. Uncertainty 20 % (common practice, no source).
+Check battery_check(const std::string& where, const Time& outage, const Time& lasts);
+
+/// Rating asked of a generator against the one that is there, whichever of W and VA is nearer its limit. Uncertainty
+/// 20 %: starting currents (common practice, no source).
+Check generator_check(const std::string& where, const GeneratorRating& asked, const Power& rated,
+                      const Power& rated_apparent);
+
 /// Fall of alkalinity between doses against the largest swing; without dosing within the time. Uncertainty 20 %.
 Check alkalinity_swing_check(const std::string& where, const MineralDemand& demand, const Volume& water,
                              const Time& between_doses, const Concentration& largest_swing);
@@ -85,5 +104,9 @@ Check cost_check(const Economics& economics, const Money& price, double uncertai
 
 /// Stock of the worst move against the slots of the place that waits for it.
 Check rotation_fit_check(const RotationFit& worst);
+
+/// Slots that a cutting plan takes at its tightest moment against the slots there are. Uncertainty: a factor of 1.5,
+/// of growth and survival.
+Check plan_slots_check(const std::string& where, const SlotUse& tightest);
 
 }  // namespace theca::farm

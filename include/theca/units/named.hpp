@@ -163,6 +163,10 @@ inline constexpr auto per_metre = make<attenuation>(1.0, "1/m");
 
 inline constexpr auto volt = make<voltage>(1.0, "V");
 inline constexpr auto ampere = make<current>(1.0, "A");
+inline constexpr auto ohm = make<resistance>(1.0, "ohm");
+inline constexpr auto ohm_per_kilometre = make<resistance_per_length>(1e-3, "ohm/km");
+inline constexpr auto ohm_per_thousand_feet = make<resistance_per_length>(1e-3 / detail::foot_m, "ohm/kft");
+inline constexpr auto ampere_hour = make<charge>(3600.0, "Ah");
 
 inline constexpr auto mole = make<amount>(1.0, "mol");
 inline constexpr auto micromole = make<amount>(1e-6, "umol");
