@@ -42,7 +42,7 @@ struct YearCoral {
   double growth_factor = 1.0;       ///< F >= 1: each cut grows at the mean rate times 1/F to F, even in the logarithm
   Frequency death{};                ///< whatever happens, >= 0
   Frequency death_in_distress{};    ///< added while water is past the limits of the batch, or without oxygen; >= 0
-  Time oxygen_lasts{};              ///< in a power cut, until distress begins (see hours_to_limit); >= 0
+  Time oxygen_lasts{};              ///< in a power cut, until distress begins (see time_to_limit); >= 0
 };
 
 /// The stock of a tank.

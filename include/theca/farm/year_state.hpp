@@ -84,8 +84,8 @@ struct YearState {
 
 /// @param seed   >= 0; the same one gives the same year on any number of threads
 /// @param first  systems from this one
-/// @param last   up to but not with this one; -1: all. Parts run on their own, on another machine too, are the same
-/// bits
+/// @param last   up to but not with this one; -1: all. Parts that run on their own, on other machines
+///              perhaps, are the same bits; their lists of systems side by side are the whole
 /// @throws InvalidInput
 YearState start_year(const PreparedYear& year, int seed = 1, int first = 0, int last = -1);
 
