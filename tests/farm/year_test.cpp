@@ -191,7 +191,8 @@ TEST_CASE("a year: k of N equal tanks fallow cost exactly k/N of the production"
     year.upkeep[0].fallow = fallow;
     return summary(run(year, 365)).stock;
   };
-  for (const auto& [tanks, fallow] : std::vector<std::pair<int, int>>{{2, 1}, {5, 1}, {5, 2}, {7, 1}}) {
+  for (const auto& pair : std::vector<std::pair<int, int>>{{2, 1}, {5, 1}, {5, 2}, {7, 1}}) {
+    const int tanks = pair.first, fallow = pair.second;
     CAPTURE(tanks);
     const StockBook all = sold(tanks, 0), some = sold(tanks, fallow);
     CHECK(some.sold > 0);
