@@ -187,6 +187,7 @@ TEST_CASE("a year: start and cut are alive, dead, sold or without room, to the f
 TEST_CASE("a year: k of N equal tanks fallow cost exactly k/N of the production") {
   const auto sold = [](int tanks, int fallow) {
     FarmYear year = quiet_year(1, tanks, 365.0);
+    year.heat.step = 1_h;  // quicker, and nothing to the stock
     year.coral.calcification = from_si<MassFlux>(0.0);  // or fewer tanks would have a hair more alkalinity
     year.upkeep[0].fallow = fallow;
     return summary(run(year, 365)).stock;
@@ -273,6 +274,7 @@ TEST_CASE("a year: nothing fails at a rate of zero, and nothing alarms") {
 
 TEST_CASE("a year: failures number rate x time in order within 3 standard errors, and last as long as their repair") {
   FarmYear year = quiet_year(60, 1, 365.0);
+  year.heat.step = 1_h;  // quicker, and nothing to the clocks
   const Frequency rate = 12.0 / 365_d;
   for (const YearFailure kind : all_kinds) year.failures.push_back({.kind = kind, .rate = rate, .repair = 10_h});
   const YearSummary sum = summary(run(year, 365, 2, 3));
