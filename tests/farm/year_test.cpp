@@ -187,7 +187,7 @@ TEST_CASE("a year: start and cut are alive, dead, sold or without room, to the f
 TEST_CASE("a year: k of N equal tanks fallow cost exactly k/N of the production") {
   const auto sold = [](int tanks, int fallow) {
     FarmYear year = quiet_year(1, tanks, 365.0);
-    year.heat.step = 1_h;  // quicker, and nothing to the stock
+    year.heat.step = 1_h;                               // quicker, and nothing to the stock
     year.coral.calcification = from_si<MassFlux>(0.0);  // or fewer tanks would have a hair more alkalinity
     year.upkeep[0].fallow = fallow;
     return summary(run(year, 365)).stock;
