@@ -41,7 +41,6 @@ BatchRunner::BatchRunner(std::shared_ptr<const BatchPlan> plan, std::size_t firs
                          double heater_cutout)
     : plan_(std::move(plan)),
       first_(first),
-      last_(last),
       first_body_(first < last ? plan_->systems[first].first : 0),
       bodies_(first < last ? plan_->systems[last - 1].sump + 1 - first_body_ : 0),
       heater_cutout_(heater_cutout),

@@ -62,7 +62,7 @@ class BatchRunner {
   const PlannedSystem* plan_under(std::size_t system, const Faults& faults);
 
   std::shared_ptr<const BatchPlan> plan_;
-  std::size_t first_, last_, first_body_, bodies_;
+  std::size_t first_, first_body_, bodies_;
   double heater_cutout_;
   std::vector<Team> teams_;
   std::vector<CurveBlock> curves_;

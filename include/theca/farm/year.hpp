@@ -11,7 +11,7 @@
 
 namespace theca::farm {
 
-/// What fails in a system, and in one power cut for the whole farm.
+/// What fails, each in one system; a power cut takes the whole farm.
 enum class YearFailure {
   heater_off,
   heater_stuck_on,
@@ -39,11 +39,10 @@ struct YearCoral {
   Time measured_hours{};            ///< and its length, > 0 to 24 h
   PhotonFluxDensity onset{};        ///< of saturation, see light_saturation
   double light_over_dark = 2.6;     ///< see relative_calcification
-  double growth_factor = 1.0;     ///< >= 1: every cut grows at a rate drawn between the mean over it and the mean times
-                                  ///< it, evenly in the logarithm
-  Frequency death{};              ///< whatever happens, >= 0
-  Frequency death_in_distress{};  ///< added while water is past the limits of the batch, or without oxygen; >= 0
-  Time oxygen_lasts{};            ///< in a power cut, until distress begins (see hours_to_limit); >= 0
+  double growth_factor = 1.0;       ///< F >= 1: each cut grows at the mean rate times 1/F to F, even in the logarithm
+  Frequency death{};                ///< whatever happens, >= 0
+  Frequency death_in_distress{};    ///< added while water is past the limits of the batch, or without oxygen; >= 0
+  Time oxygen_lasts{};              ///< in a power cut, until distress begins (see time_to_limit); >= 0
 };
 
 /// The stock of a tank.

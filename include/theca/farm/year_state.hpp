@@ -84,23 +84,32 @@ struct YearState {
 
 /// @param seed   >= 0; the same one gives the same year on any number of threads
 /// @param first  systems from this one
-/// @param last   up to but not with this one; -1: all. Parts run on their own, on another machine too, are the same
-/// bits
+/// @param last   up to but not with this one; -1: all. Parts that run on their own, on other machines
+///              perhaps, are the same bits; their lists of systems side by side are the whole
 /// @throws InvalidInput
 YearState start_year(const PreparedYear& year, int seed = 1, int first = 0, int last = -1);
 
 /// Runs on for whole days.
 ///
 /// Heat goes as in thermal::run_batch; failures begin and end at the nearest step. Every midnight: stock moves, water
-/// is changed, the dose is set to the last day's uptake and what the alkalinity is off, divided by `correction`. Over
-/// the day, cut where something fails: what evaporates is made up, level and salinity follow, alkalinity as
-/// alkalinity_after; at its end stock grows in proportion to the light it had (growth_rate_under) and to what
-/// calcification was over that at target, and dies; what has grown to sale size is sold and its slots cut again.
-/// Fallow tanks stay lit. Level, salt and heat do not follow water changes' temperatures or the few litres that carry
-/// the doses. Minerals that precipitate when dosing runs on are not taken out: the alarm says when that is.
+/// is changed, the dose is set to the last day's uptake and what the alkalinity is off over `correction`. Over the day,
+/// cut where something fails: what evaporates is made up, level and salinity follow, and alkalinity goes as
+/// alkalinity_after. At its end stock has grown in proportion to its light (growth_rate_under) and to what
+/// calcification was over that at target, and some has died; what has grown to sale size is sold and its slots are cut
+/// again; fragments that died left theirs empty until then.
+///
+/// Left out: heat takes every system at its running level and salinity, and new water at the temperature of the old;
+/// the litres that carry the doses count as make-up; fallow tanks stay lit; what a stopped pump drains back; minerals
+/// that precipitate while dosing runs on (the alarm says when).
+///
+/// The rates of failures, deaths and pests are the caller's assumptions, and the year is one of those that they allow:
+/// it shows what to be ready for, and replaces neither alarms nor a second heater.
 /// @param threads  1 to 1024
 /// @throws InvalidInput   days negative or beyond the farm's; a state of another farm
-/// @throws OutOfValidity  water past the range of the batch
+/// @throws OutOfValidity  water past the range of the batch, or evaporated to the last drop
+/// @source balances of heat, water, salt and minerals; failures and repairs as an alternating renewal process with
+///         exponential times (Cox 1962, Renewal Theory, from memory), random numbers by split_mix (Steele, Lea & Flood
+///         2014), one stream for every device of every system
 YearState advance(const PreparedYear& year, YearState state, int days, int threads = 1);
 
 /// A state as text, and back, to the last bit.
