@@ -10,6 +10,7 @@
 #include "theca/farm/ergonomics.hpp"
 #include "theca/farm/grazers.hpp"
 #include "theca/farm/growth.hpp"
+#include "theca/farm/heat_economics.hpp"
 #include "theca/farm/labour.hpp"
 #include "theca/farm/layout.hpp"
 #include "theca/farm/lifting.hpp"

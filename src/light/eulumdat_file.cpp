@@ -1,5 +1,7 @@
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
 #include "photometry_text.hpp"
 #include "theca/light/photometry_file.hpp"
@@ -61,6 +63,20 @@ std::vector<double> read_angles(PhotometryText& text, int count, const std::stri
   return angles;
 }
 
+// Share of the flux that goes below the horizontal; a distribution that ends at 90 deg has no other.
+double downward_share(const PhotometricWeb& web) {
+  PhotometricWeb lower{.horizontal = web.horizontal, .vertical = {}, .intensities = {}};
+  for (const Angle& gamma : web.vertical)
+    if (si(gamma) <= 0.5 * std::numbers::pi * (1.0 + 1e-9)) lower.vertical.push_back(gamma);
+  if (lower.vertical.size() < 2) return 0.0;
+  const std::size_t all = web.vertical.size(), kept = lower.vertical.size();
+  for (std::size_t c = 0; c < web.horizontal.size(); ++c)
+    for (std::size_t g = 0; g < kept; ++g) lower.intensities.push_back(web.intensities[c * all + g]);
+  const bool dark = std::all_of(lower.intensities.begin(), lower.intensities.end(),
+                                [](const LuminousIntensity& i) { return si(i) == 0.0; });
+  return dark ? 0.0 : si(luminous_flux(lower)) / si(luminous_flux(web));
+}
+
 }  // namespace
 
 Photometry parse_eulumdat(std::string_view content, std::string_view origin) {
@@ -95,7 +111,8 @@ Photometry parse_eulumdat(std::string_view content, std::string_view origin) {
     const Length height = millimetres((std::string("height of the luminous area at ") + plane).c_str());
     if (height > photometry.opening_height) photometry.opening_height = height;
   }
-  text.line_number("downward flux fraction");
+  const double downward = text.line_number("downward flux fraction") / 100.0;
+  if (downward < 0.0 || downward > 1.0) text.fail("a downward flux fraction of 0 to 100 %");
   const double output_ratio = text.line_number("light output ratio") / 100.0;
   if (output_ratio < 0.0) text.fail("a light output ratio of at least 0 %");
   const double conversion = text.line_number("conversion factor");
@@ -153,6 +170,11 @@ Photometry parse_eulumdat(std::string_view content, std::string_view origin) {
   if (output_ratio > 0.0 && std::abs(ratio - output_ratio) > flux_tolerance * output_ratio)
     text.fail("intensities that add up to the light output ratio of " + std::to_string(100.0 * output_ratio) +
               " %; they add up to " + std::to_string(100.0 * ratio) + " %");
+  // Files that leave the fraction open say 0.
+  const double down = downward_share(web);
+  if (downward > 0.0 && std::abs(down - downward) > flux_tolerance)
+    text.fail("intensities that send the downward flux fraction of " + std::to_string(100.0 * downward) +
+              " % down; they send " + std::to_string(100.0 * down) + " %");
   if (!absolute) {
     photometry.lamp_flux = lamp_lumens * units::lumen;
     photometry.light_output_ratio = ratio;

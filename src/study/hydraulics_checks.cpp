@@ -139,21 +139,6 @@ void circulation_check(const Design& design, Collector& checks) {
     return hydraulics::water_velocity_check("jet axis at " + text(measure(pump.target_distance, units::inch)), velocity,
                                             pump.target.low, pump.target.high);
   });
-  for (const auto& [name, kind] : design.tanks.kinds) {
-    if (kind.circulation_pumps < 1) continue;
-    checks.add("hydraulics: tank " + name + " gyre", [&design, &pump, &tank_kind = kind] {
-      const structure::TankShell outside = shell(design, tank_kind);
-      return hydraulics::gyre_check("mean over the loop of a bare tank, " +
-                                        std::to_string(tank_kind.circulation_pumps) +
-                                        " pumps blowing the same way round; racks and stock slow it",
-                                    {.length = structure::inside_length(outside),
-                                     .width = structure::inside_width(outside),
-                                     .depth = tank_kind.water_depth,
-                                     .drag_area = {}},
-                                    {.flow = pump.flow, .outlet_diameter = pump.outlet_diameter},
-                                    tank_kind.circulation_pumps, pump.target.low, pump.target.high);
-    });
-  }
 }
 
 /// What runs into the sump when the pump stops.

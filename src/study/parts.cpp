@@ -271,14 +271,19 @@ light::Luminaire luminaire(const Design& design) {
           .ageing_factor = lights.ageing_factor};
 }
 
-light::Waterbody waterbody(const Design& design, const TankKind& kind, std::optional<double> wall_reflectance) {
+light::Waterbody waterbody(const Design& design, const TankKind& kind, light::Walls walls) {
   const structure::TankShell tank = shell(design, kind);
+  const std::optional<double>& mirror = design.lights.wall_reflectance_variant;
+  if (walls == light::Walls::each || (walls == light::Walls::mirror && !mirror))
+    throw InvalidInput("lights.wall_reflectance_variant", "nothing", "a share, for walls that mirror it");
+  // Clear float glass absorbs about 10/m (light::ClearPane).
   return {.length = structure::inside_length(tank),
           .width = structure::inside_width(tank),
           .refractive_index = design.lights.water_index,
           .attenuation = design.lights.water_attenuation,
-          .walls = wall_reflectance ? light::Walls::mirror : light::Walls::ignored,
-          .wall_reflectance = wall_reflectance.value_or(0.0)};
+          .walls = walls,
+          .wall_reflectance = walls == light::Walls::mirror ? *mirror : 0.0,
+          .pane = {.thickness = kind.glass_nominal, .attenuation = 10.0 * units::per_metre}};
 }
 
 std::vector<light::PlacedLuminaire> luminaires(const Design& design, const TankKind& kind,
@@ -291,9 +296,9 @@ std::vector<light::PlacedLuminaire> luminaires(const Design& design, const TankK
 }
 
 light::PpfdMap rack_light(const Design& design, const TankKind& kind, const LightProposal& proposal,
-                          std::optional<double> wall_reflectance) {
+                          light::Walls walls) {
   const std::vector<light::PlacedLuminaire> placed = luminaires(design, kind, proposal);
-  return light::map(placed, waterbody(design, kind, wall_reflectance), kind.water_depth - kind.rack_plane,
+  return light::map(placed, waterbody(design, kind, walls), kind.water_depth - kind.rack_plane,
                     design.lights.grid.along_length, design.lights.grid.along_width);
 }
 

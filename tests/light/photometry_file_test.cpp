@@ -11,6 +11,8 @@
 
 using namespace theca;
 using namespace theca::light;
+using test::contains;
+using test::message_of;
 using test::near;
 
 namespace {
@@ -241,6 +243,19 @@ TEST_CASE("EULUMDAT: the light output ratio is held against the intensities; abs
   const Photometry absolute = parse_eulumdat(ldt(1, 4, "100 100 100", "62.8", "-1"), "");
   CHECK_FALSE(absolute.lamp_flux);
   CHECK(near(si(absolute.flux), 400 * pi, 1e-13));
+}
+
+TEST_CASE("EULUMDAT: the downward flux fraction is held against the intensities") {
+  // All of the light goes down; a file that says 60 % is refused, one that leaves it open at 0 is read.
+  const std::string whole = ldt(1, 4, "100 100 100");
+  const auto says = [&](const std::string& percent) {
+    std::string text = whole;
+    return text.replace(text.find("\n100\n"), 5, "\n" + percent + "\n");
+  };
+  CHECK_NOTHROW(parse_eulumdat(says("97"), ""));
+  CHECK_NOTHROW(parse_eulumdat(says("0"), ""));
+  CHECK(contains(message_of<ParseError>([&] { parse_eulumdat(says("60"), ""); }), "downward flux fraction"));
+  CHECK(contains(message_of<ParseError>([&] { parse_eulumdat(says("120"), ""); }), "downward flux fraction"));
 }
 
 TEST_CASE("EULUMDAT: what is malformed is refused with its line") {

@@ -21,12 +21,18 @@ struct TracedMap {
   std::vector<double> standard_error;  ///< from the sum of squares of what each photon adds
   std::vector<double> scalar;          ///< scalar irradiance, the same units
   std::vector<double> scalar_error;
+  double on_flank = 0.0;  ///< mol/s, that end on the upright side of the first of the shading cylinders
+  double on_flank_error = 0.0;
 };
 
 class PhotonTracer {
  public:
-  PhotonTracer(const light::Waterbody& water, Length plane_depth, std::uint32_t seed)
+  /// @param bodies  pipes lie level, along the tank's width, and reach beyond it
+  PhotonTracer(const light::Waterbody& water, Length plane_depth, std::uint32_t seed, light::ShadingBodies bodies = {},
+               light::DiffuseFloor floor = {})
       : water_(water),
+        floor_(floor),
+        bodies_(std::move(bodies)),
         sides_(light::side_walls(water)),
         length_(si(water.length)),
         width_(si(water.width)),
@@ -39,15 +45,17 @@ class PhotonTracer {
   TracedMap trace(const std::vector<light::PlacedLuminaire>& luminaires, int photons_each, int nx, int ny) {
     const auto cells = static_cast<std::size_t>(nx * ny);
     const std::vector<double> dark(cells, 0.0);
-    TracedMap result{nx, ny, dark, dark, dark, dark};
+    TracedMap result{nx, ny, dark, dark, dark, dark, 0.0, 0.0};
     const double cell_area = length_ * width_ / static_cast<double>(nx * ny);
     for (const auto& placed : luminaires) {
       const double each = placed.dimming * downward_flux(placed.luminaire.intensity) / photons_each / cell_area;
       for (int i = 0; i < photons_each; ++i) {
         crossings_.clear();
+        on_flank_ = false;
         Photon photon = sent(placed);
         if (photon.dz > 0.0) fly(photon);
         // What one photon adds to a cell counts as one, also where it crosses the plane there more than once.
+        if (on_flank_) result.on_flank += each * cell_area, result.on_flank_error += std::pow(each * cell_area, 2);
         for (std::size_t c = 0; c < crossings_.size(); ++c) {
           Crossing& crossing = crossings_[c];
           const int a = static_cast<int>(std::floor(crossing.x / length_ * nx));
@@ -72,6 +80,7 @@ class PhotonTracer {
     }
     for (double& v : result.standard_error) v = std::sqrt(v);
     for (double& v : result.scalar_error) v = std::sqrt(v);
+    result.on_flank_error = std::sqrt(result.on_flank_error);
     return result;
   }
 
@@ -186,6 +195,10 @@ class PhotonTracer {
         across_x_.push_back(si(at) + 0.5 * cross);
       }
     levels_ = {0.0, -freeboard_, depth_};
+    if (floor_.reflectance > 0.0) {
+      levels_.push_back(si(floor_.depth));
+      levels_.push_back(-freeboard_ - 1e-3);  // so that what comes up meets the surface
+    }
     if (rim > 0.0 || cross > 0.0) levels_.push_back(-freeboard_ + si(braces.pane.thickness));
     if (water_.cover) {
       levels_.push_back(-si(water_.cover->height));
@@ -266,6 +279,68 @@ class PhotonTracer {
     return p.dz > 0.0;
   }
 
+  /// Where on a straight piece of a flight the photon comes within `radius` of something: the first share of the piece,
+  /// from `low` on, or more than 1. The distance must fall up to `closest` and rise behind it.
+  template <class Distance>
+  static double comes_within(double radius, double low, double high, double closest, const Distance& distance) {
+    const double nearest = std::min(std::max(closest, low), high);
+    if (!(low < high) || distance(nearest) >= radius) return HUGE_VAL;
+    if (distance(low) < radius) return low;
+    double out = low, in = nearest;
+    for (int i = 0; i < 50; ++i) (distance(0.5 * (out + in)) < radius ? in : out) = 0.5 * (out + in);
+    return out;
+  }
+
+  /// True where a body ends the flight on this piece; says so where it is the first cylinder's side.
+  bool ends_on_body(const Photon& p, double step) {
+    constexpr double none = HUGE_VAL;
+    double first = none;
+    const auto x = [&](double t) { return p.x + t * step * p.dx; };
+    const auto y = [&](double t) { return p.y + t * step * p.dy; };
+    const auto z = [&](double t) { return p.z + t * step * p.dz; };
+    const auto at_level = [&](double level) { return (level - p.z) / (step * p.dz); };
+    const auto plate = [&](double level, const auto& covers) {
+      const double t = at_level(level);
+      if (t > 0.0 && t < 1.0 && covers(x(t), y(t))) first = std::min(first, t);
+    };
+    for (const auto& d : bodies_.discs)
+      plate(si(d.depth),
+            [&](double at_x, double at_y) { return std::hypot(at_x - si(d.x), at_y - si(d.y)) < si(d.radius); });
+    for (const auto& b : bodies_.plates)
+      plate(-si(b.height), [&](double at_x, double at_y) {
+        return at_x > si(b.x) && at_x < si(b.x + b.length) && at_y > si(b.y) && at_y < si(b.y + b.width);
+      });
+    for (const auto& b : bodies_.pipes) {
+      const auto distance = [&](double t) { return std::hypot(x(t) - si(b.from_x), z(t) + si(b.from_height)); };
+      const double closest =
+          -((p.x - si(b.from_x)) * p.dx + (p.z + si(b.from_height)) * p.dz) / (p.dx * p.dx + p.dz * p.dz) / step;
+      first = std::min(first, comes_within(si(b.radius), 0.0, 1.0, closest, distance));
+    }
+    for (const auto& b : bodies_.hemispheres) {
+      const double cx = si(b.x), cy = si(b.y), cz = si(b.base_depth);
+      const auto distance = [&](double t) { return std::hypot(x(t) - cx, y(t) - cy, z(t) - cz); };
+      const double closest = -((p.x - cx) * p.dx + (p.y - cy) * p.dy + (p.z - cz) * p.dz) / step;
+      const double base = at_level(cz);
+      const double low = p.dz > 0.0 ? 0.0 : std::max(0.0, base), high = p.dz > 0.0 ? std::min(1.0, base) : 1.0;
+      first = std::min(first, comes_within(si(b.radius), low, high, closest, distance));
+    }
+    bool on_flank = false;
+    for (std::size_t i = 0; i < bodies_.cylinders.size(); ++i) {
+      const auto& b = bodies_.cylinders[i];
+      const double cx = si(b.x), cy = si(b.y);
+      const auto distance = [&](double t) { return std::hypot(x(t) - cx, y(t) - cy); };
+      const double closest = -((p.x - cx) * p.dx + (p.y - cy) * p.dy) / (p.dx * p.dx + p.dy * p.dy + 1e-300) / step;
+      const double a = at_level(si(b.base_depth - b.height)), c = at_level(si(b.base_depth));
+      const double low = std::max(0.0, std::min(a, c)), high = std::min(1.0, std::max(a, c));
+      const double t = comes_within(si(b.radius), low, high, closest, distance);
+      if (!(t < first)) continue;
+      first = t;
+      on_flank = i == 0 && t > low;
+    }
+    if (first < 1.0) on_flank_ = on_flank;
+    return first < 1.0;
+  }
+
   /// Until it is lost.
   void fly(Photon& p) {
     double left = -std::log(1.0 - draw());
@@ -286,6 +361,7 @@ class PhotonTracer {
       const Medium here = medium(p.x + half * p.dx, p.y + half * p.dy, p.z + half * p.dz);
       left -= here.attenuation * step;
       if (left < 0.0) return;
+      if (ends_on_body(p, step)) return;
       p.x += step * p.dx;
       p.y += step * p.dy;
       p.z += step * p.dz;
@@ -294,7 +370,16 @@ class PhotonTracer {
       const bool in_tank = p.x > 0.0 && p.x < length_ && p.y > 0.0 && p.y < width_;
       if (axis == 2 && at == depth_ && in_tank)
         crossings_.push_back({p.x, p.y, p.dz > 0.0 ? 1.0 : 0.0, 1.0 / std::abs(p.dz), -1});
-      if (axis == 2 && at == depth_) return;
+      const bool has_floor = floor_.reflectance > 0.0;
+      if (axis == 2 && at == (has_floor ? si(floor_.depth) : depth_)) {
+        if (!has_floor || !in_tank || draw() >= floor_.reflectance) return;
+        // Lambert: the sine of the angle from the vertical is the root of an even draw.
+        const double sine = std::sqrt(draw()), turn = 2.0 * std::numbers::pi * draw();
+        p.dx = sine * std::cos(turn);
+        p.dy = sine * std::sin(turn);
+        p.dz = -std::sqrt(1.0 - sine * sine);
+        continue;
+      }
 
       // A pane ends at the next wall: there the photon turns round, as if the panes overlapped in the corner.
       if (axis < 2 && here.stuff == Stuff::clear && here.index > 1.0) {
@@ -343,6 +428,9 @@ class PhotonTracer {
   }
 
   light::Waterbody water_;
+  light::DiffuseFloor floor_;
+  light::ShadingBodies bodies_;
+  bool on_flank_ = false;
   light::SideWalls sides_;
   double length_, width_, depth_, freeboard_;
   double top_ = 0.0;

@@ -62,7 +62,8 @@ Photometry read_ies(const std::filesystem::path& file);
 ///
 /// Intensities in the file are per 1000 lm of the lamps; here they are those of the luminaire, multiplied by the
 /// conversion factor. Numbers have a point; a comma is refused.
-/// @throws ParseError  naming origin and line; also where flux and light output ratio disagree by more than 5 %
+/// @throws ParseError  naming origin and line; also where flux and light output ratio, or the downward flux
+///                     fraction, disagree by more than 5 %
 /// @source Stockmar 1990, "EULUMDAT - ein Leuchtendatenformat fuer den europaeischen Beleuchtungsplaner", Tagungsband
 ///         Licht '90:641-644, as lighting programs' handbooks print it; negative number of lamps: common practice
 Photometry parse_eulumdat(std::string_view text, std::string_view origin);

@@ -71,14 +71,15 @@ Length running_level(const TankKind& kind, const VolumeFlow& flow);
 
 // ---- light ----
 light::Luminaire luminaire(const Design& design);
-/// Walls ignored: plain superposition, the low side. With `wall_reflectance` the walls mirror that share: the high
-/// side.
-light::Waterbody waterbody(const Design& design, const TankKind& kind, std::optional<double> wall_reflectance = {});
+/// Walls::ignored is plain superposition, the low side. Walls::pane are the tank's own panes, clear glass with air
+/// behind. Walls::mirror are walls that mirror the share stated as a variant.
+/// @throws InvalidInput  Walls::mirror without that variant, Walls::each
+light::Waterbody waterbody(const Design& design, const TankKind& kind, light::Walls walls = light::Walls::ignored);
 std::vector<light::PlacedLuminaire> luminaires(const Design& design, const TankKind& kind,
                                                const LightProposal& proposal);
 /// PPFD on the rack plane of a tank, as new.
 light::PpfdMap rack_light(const Design& design, const TankKind& kind, const LightProposal& proposal,
-                          std::optional<double> wall_reflectance = {});
+                          light::Walls walls = light::Walls::ignored);
 light::PpfdTarget light_target(const Design& design);
 
 // ---- thermal ----
