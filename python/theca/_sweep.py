@@ -27,7 +27,7 @@ def _measure(inputs: Mapping[str, Any], key: str, value: Any):
     if hasattr(value, "to"):
         number = float(value.to(unit or "dimensionless").magnitude)
     elif unit:
-        raise units.UnitError(f"{key}: expected a quantity in {unit}, got the bare number {value!r}")
+        raise units.UnitError(key, f"a quantity in {unit}", f"the bare number {value!r}")
     else:
         number = float(value)
     return _measure_type()(si_value=number, si_unit=unit, shown_value=number, shown_unit=unit)
@@ -350,8 +350,8 @@ def _on_cluster(client, design, tasks, of, keep) -> None:
     # Chunks large enough that the network does not count, small enough that a dead worker loses little.
     size = max(1, min(32, len(tasks) // 64 or 1))
     chunks = [tasks[i:i + size] for i in range(0, len(tasks), size)]
-    shared = client.scatter(design, broadcast=True)
-    futures = [client.submit(_evaluate_many, shared, chunk, of, pure=False, retries=5) for chunk in chunks]
+    # The design, some 14 kB, goes with each chunk: what is scattered beforehand may die with its worker.
+    futures = [client.submit(_evaluate_many, design, chunk, of, pure=False, retries=5) for chunk in chunks]
     for _, records in distributed.as_completed(futures, with_results=True):
         for one in records:
             keep(one)
