@@ -170,7 +170,7 @@ void tabulate_paths(Scene& scene, std::size_t receivers) {
     if (table) scene.tables.push_back(std::move(*table));
     known.emplace_back(point.height_m, point.table);
   }
-  constexpr std::size_t many_meetings = 10000;
+  constexpr std::size_t many_meetings = 1000;
   if (scene.walls == Walls::pane && receivers * scene.points.size() > many_meetings) scene.pane.tabulate();
 }
 
