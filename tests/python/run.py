@@ -3,11 +3,13 @@ import importlib.util
 import pathlib
 import sys
 
-missing = [name for name in ("pytest", "numpy", "pint", "matplotlib", "tqdm") if importlib.util.find_spec(name) is None]
-if missing:
-    print(f"SKIPPED: the Python tests need {', '.join(missing)} for {sys.executable}")
-    sys.exit(77)
-import pytest  # noqa: E402
+# Worker processes of a local cluster import this file again.
+if __name__ == "__main__":
+    missing = [name for name in ("pytest", "numpy", "pint", "matplotlib", "tqdm") if importlib.util.find_spec(name) is None]
+    if missing:
+        print(f"SKIPPED: the Python tests need {', '.join(missing)} for {sys.executable}")
+        sys.exit(77)
+    import pytest  # noqa: E402
 
-here = pathlib.Path(__file__).parent
-sys.exit(pytest.main(["-q", "-rs", "-p", "no:cacheprovider", str(here), *sys.argv[1:]]))
+    here = pathlib.Path(__file__).parent
+    sys.exit(pytest.main(["-q", "-rs", "-p", "no:cacheprovider", str(here), *sys.argv[1:]]))
