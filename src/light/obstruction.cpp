@@ -6,12 +6,13 @@
 namespace theca::light {
 
 namespace {
-constexpr double touching = 1e-9;  // of a piece's length, at either end
+constexpr double touching = 1e-9;  // of a piece's length
 
 double dot(const Place& a, const Place& b) { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]; }
 Place minus(const Place& a, const Place& b) { return {a[0] - b[0], a[1] - b[1], a[2] - b[2]}; }
 
-bool between_ends(double t) { return t > touching && t < 1.0 - touching; }
+// The far end counts: a path is cut in two at the surface and at walls, and a body may lie right there.
+bool after_start(double t) { return t > touching && t < 1.0 + touching; }
 
 // The two places at which a t^2 + 2 b t + c = 0, as shares of the piece; false where there are none.
 bool roots(double a, double b, double c, std::array<double, 2>& t) {
@@ -45,7 +46,7 @@ bool Obstruction::blocks(const Place& from, const Place& to) const {
   const Place d = minus(to, from);
   const auto crosses_level = [&](double z, const auto& covers) {
     const double t = (z - from[2]) / d[2];
-    return between_ends(t) && covers(from[0] + t * d[0], from[1] + t * d[1]);
+    return after_start(t) && covers(from[0] + t * d[0], from[1] + t * d[1]);
   };
   for (const Level& level : levels_)
     if (crosses_level(level.z, [&](double x, double y) {
@@ -73,7 +74,7 @@ bool Obstruction::blocks(const Place& from, const Place& to) const {
     } else if (s0 <= 0.0 || s0 >= rod.length) {
       continue;
     }
-    if (std::max(enters, touching) < std::min(leaves, 1.0 - touching)) return true;
+    if (std::max(enters, touching) < std::min(leaves, 1.0)) return true;
   }
   for (const Dome& dome : domes_) {
     const Place start = minus(from, dome.centre);
@@ -85,7 +86,7 @@ bool Obstruction::blocks(const Place& from, const Place& to) const {
           d[2] > 0.0 ? std::max(enters, -start[2] / d[2]) : std::min(leaves, -start[2] / d[2]);
     else if (start[2] <= 0.0)
       continue;
-    if (std::max(enters, touching) < std::min(leaves, 1.0 - touching)) return true;
+    if (std::max(enters, touching) < std::min(leaves, 1.0)) return true;
   }
   return false;
 }

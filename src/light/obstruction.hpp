@@ -15,7 +15,7 @@ class Obstruction {
  public:
   explicit Obstruction(const ShadingBodies& bodies);
 
-  /// True where the piece meets a body; ends that touch one do not count.
+  /// True where the piece meets a body. A start that touches one does not count, an end on a level one does.
   bool blocks(const Place& from, const Place& to) const;
 
   /// True where a path from the scene's luminaires to a receiver at this place meets a body, under water or above it.

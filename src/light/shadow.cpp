@@ -47,21 +47,25 @@ struct Spot {
   int sector;  // -1: of the top
 };
 
-// Of a spherical receiver's arrivals, what falls on the side that this spot faces.
-Sum received_on(Scene& scene, const Obstruction& bodies, const Spot& spot, std::vector<Arrival>& arrivals) {
+// Of a spherical receiver's arrivals, what falls on the side that this spot faces. A wall may send back what had to
+// pass the colony itself to get there: that does not come, whatever the others do.
+Sum received_on(Scene& scene, const Obstruction& itself, const Obstruction& others, const Spot& spot,
+                std::vector<Arrival>& arrivals) {
   gather_arrivals(scene, spot.x_m, spot.y_m, arrivals);
   Sum sum{.weight = 1.0};
   for (const Arrival& arrival : arrivals) {
     const double facing = arrival.down * spot.normal[2] - arrival.to_x * spot.normal[0] - arrival.to_y * spot.normal[1];
-    if (!(facing > 0.0)) continue;
+    if (!(facing > 0.0) || itself.stops(scene, arrival, spot.x_m, spot.y_m)) continue;
     const double ppfd = arrival.ppfd * facing;
     sum.unshaded += ppfd;
-    if (!bodies.stops(scene, arrival, spot.x_m, spot.y_m)) sum.shaded += ppfd;
+    if (!others.stops(scene, arrival, spot.x_m, spot.y_m)) sum.shaded += ppfd;
   }
   return sum;
 }
 
-constexpr int top_rings = 3, flank_rings = 6;
+// The edges of neighbours' shadows run across a flank: between columns under 6 luminaires, 6 rings miss its mean by
+// 0.4 %, 12 by 0.2 %, 24 by under 0.1 %. Nothing casts such edges on tops of one height.
+constexpr int top_rings = 3, flank_rings = 24;
 
 struct Around {
   double cosine, sine;
@@ -136,8 +140,8 @@ void require_in_tank(const Colony& colony, const Waterbody& water, int sectors) 
 }
 
 ColonyLight light_on(const std::vector<Spot>& spots, std::span<const PlacedLuminaire> luminaires,
-                     const Waterbody& water, const ShadingBodies& others, int sectors) {
-  const Obstruction bodies(others);
+                     const Waterbody& water, const ShadingBodies& colony, const ShadingBodies& others, int sectors) {
+  const Obstruction itself(colony), bodies(others);
   Scene scene = make_scene(luminaires, water, from_si<Length>(spots.front().depth_m), {.spherical = true});
   std::vector<Arrival> arrivals;
   Sum top, flank;
@@ -147,7 +151,7 @@ ColonyLight light_on(const std::vector<Spot>& spots, std::span<const PlacedLumin
     scene.depth_m = spot.depth_m;
     if (spot.depth_m != tabulated) tabulate_paths(scene, static_cast<std::size_t>(sectors));
     tabulated = spot.depth_m;
-    const Sum here = received_on(scene, bodies, spot, arrivals);
+    const Sum here = received_on(scene, itself, bodies, spot, arrivals);
     (spot.sector < 0 ? top : flank).add(here, spot.area);
     if (spot.sector >= 0) around[static_cast<std::size_t>(spot.sector)].add(here, spot.area);
   }
@@ -205,23 +209,26 @@ double dark_flank_share(const ColonyLight& light, double threshold) {
 
 ColonyLight colony_light(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,
                          const ShadingCylinder& colony, const ShadingBodies& others, int sectors) {
-  require_valid(ShadingBodies{.cylinders = {colony}});
+  const ShadingBodies itself{.cylinders = {colony}};
+  require_valid(itself);
   require_in_tank(colony, water, sectors);
-  return light_on(spots_of(colony, sectors), luminaires, water, others, sectors);
+  return light_on(spots_of(colony, sectors), luminaires, water, itself, others, sectors);
 }
 
 ColonyLight colony_light(std::span<const PlacedLuminaire> luminaires, const Waterbody& water,
                          const ShadingHemisphere& colony, const ShadingBodies& others, int sectors) {
-  require_valid(ShadingBodies{.hemispheres = {colony}});
+  const ShadingBodies itself{.hemispheres = {colony}};
+  require_valid(itself);
   require_in_tank(colony, water, sectors);
-  return light_on(spots_of(colony, sectors), luminaires, water, others, sectors);
+  return light_on(spots_of(colony, sectors), luminaires, water, itself, others, sectors);
 }
 
 ColonyLight colony_light(std::span<const PlacedLuminaire> luminaires, const Waterbody& water, const ShadingDisc& colony,
                          const ShadingBodies& others, int sectors) {
-  require_valid(ShadingBodies{.discs = {colony}});
+  const ShadingBodies itself{.discs = {colony}};
+  require_valid(itself);
   require_in_tank(colony, water, sectors);
-  return light_on(spots_of(colony, sectors), luminaires, water, others, sectors);
+  return light_on(spots_of(colony, sectors), luminaires, water, itself, others, sectors);
 }
 
 }  // namespace theca::light

@@ -21,8 +21,10 @@ struct TracedMap {
   std::vector<double> standard_error;  ///< from the sum of squares of what each photon adds
   std::vector<double> scalar;          ///< scalar irradiance, the same units
   std::vector<double> scalar_error;
-  double on_flank = 0.0;  ///< mol/s, that end on the upright side of the first of the shading cylinders
-  double on_flank_error = 0.0;
+  double on_flanks = 0.0;  ///< mol/s, that end on the upright sides of all shading cylinders
+  double on_flanks_error = 0.0;
+  double on_tops = 0.0;  ///< the same of their upper ends
+  double on_tops_error = 0.0;
 };
 
 class PhotonTracer {
@@ -45,17 +47,19 @@ class PhotonTracer {
   TracedMap trace(const std::vector<light::PlacedLuminaire>& luminaires, int photons_each, int nx, int ny) {
     const auto cells = static_cast<std::size_t>(nx * ny);
     const std::vector<double> dark(cells, 0.0);
-    TracedMap result{nx, ny, dark, dark, dark, dark, 0.0, 0.0};
+    TracedMap result{.nx = nx, .ny = ny, .ppfd = dark, .standard_error = dark, .scalar = dark, .scalar_error = dark};
     const double cell_area = length_ * width_ / static_cast<double>(nx * ny);
     for (const auto& placed : luminaires) {
       const double each = placed.dimming * downward_flux(placed.luminaire.intensity) / photons_each / cell_area;
       for (int i = 0; i < photons_each; ++i) {
         crossings_.clear();
-        on_flank_ = false;
+        on_flank_ = on_top_ = false;
         Photon photon = sent(placed);
         if (photon.dz > 0.0) fly(photon);
         // What one photon adds to a cell counts as one, also where it crosses the plane there more than once.
-        if (on_flank_) result.on_flank += each * cell_area, result.on_flank_error += std::pow(each * cell_area, 2);
+        const double sent_by_one = each * cell_area;
+        if (on_flank_) result.on_flanks += sent_by_one, result.on_flanks_error += sent_by_one * sent_by_one;
+        if (on_top_) result.on_tops += sent_by_one, result.on_tops_error += sent_by_one * sent_by_one;
         for (std::size_t c = 0; c < crossings_.size(); ++c) {
           Crossing& crossing = crossings_[c];
           const int a = static_cast<int>(std::floor(crossing.x / length_ * nx));
@@ -80,7 +84,8 @@ class PhotonTracer {
     }
     for (double& v : result.standard_error) v = std::sqrt(v);
     for (double& v : result.scalar_error) v = std::sqrt(v);
-    result.on_flank_error = std::sqrt(result.on_flank_error);
+    result.on_flanks_error = std::sqrt(result.on_flanks_error);
+    result.on_tops_error = std::sqrt(result.on_tops_error);
     return result;
   }
 
@@ -291,7 +296,7 @@ class PhotonTracer {
     return out;
   }
 
-  /// True where a body ends the flight on this piece; says so where it is the first cylinder's side.
+  /// True where a body ends the flight on this piece; says so where it is the side or the upper end of a cylinder.
   bool ends_on_body(const Photon& p, double step) {
     constexpr double none = HUGE_VAL;
     double first = none;
@@ -324,9 +329,8 @@ class PhotonTracer {
       const double low = p.dz > 0.0 ? 0.0 : std::max(0.0, base), high = p.dz > 0.0 ? std::min(1.0, base) : 1.0;
       first = std::min(first, comes_within(si(b.radius), low, high, closest, distance));
     }
-    bool on_flank = false;
-    for (std::size_t i = 0; i < bodies_.cylinders.size(); ++i) {
-      const auto& b = bodies_.cylinders[i];
+    bool on_flank = false, on_top = false;
+    for (const auto& b : bodies_.cylinders) {
       const double cx = si(b.x), cy = si(b.y);
       const auto distance = [&](double t) { return std::hypot(x(t) - cx, y(t) - cy); };
       const double closest = -((p.x - cx) * p.dx + (p.y - cy) * p.dy) / (p.dx * p.dx + p.dy * p.dy + 1e-300) / step;
@@ -335,9 +339,10 @@ class PhotonTracer {
       const double t = comes_within(si(b.radius), low, high, closest, distance);
       if (!(t < first)) continue;
       first = t;
-      on_flank = i == 0 && t > low;
+      on_flank = t > low;
+      on_top = !on_flank && p.dz > 0.0;
     }
-    if (first < 1.0) on_flank_ = on_flank;
+    if (first < 1.0) on_flank_ = on_flank, on_top_ = on_top;
     return first < 1.0;
   }
 
@@ -359,9 +364,10 @@ class PhotonTracer {
       if (axis < 0) return;
       const double half = 0.5 * step;
       const Medium here = medium(p.x + half * p.dx, p.y + half * p.dy, p.z + half * p.dz);
+      // A body before the place where it is absorbed comes first.
+      const double absorbed_after = here.attenuation > 0.0 ? left / here.attenuation : HUGE_VAL;
+      if (ends_on_body(p, std::min(step, absorbed_after)) || absorbed_after < step) return;
       left -= here.attenuation * step;
-      if (left < 0.0) return;
-      if (ends_on_body(p, step)) return;
       p.x += step * p.dx;
       p.y += step * p.dy;
       p.z += step * p.dz;
@@ -430,7 +436,7 @@ class PhotonTracer {
   light::Waterbody water_;
   light::DiffuseFloor floor_;
   light::ShadingBodies bodies_;
-  bool on_flank_ = false;
+  bool on_flank_ = false, on_top_ = false;
   light::SideWalls sides_;
   double length_, width_, depth_, freeboard_;
   double top_ = 0.0;

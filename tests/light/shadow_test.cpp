@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <random>
 #include <vector>
 
 #include "photon_tracer.hpp"
@@ -148,6 +149,114 @@ TEST_CASE("shadow: a disc under an even sky takes what its view factor says") {
   }
 }
 
+TEST_CASE("shadow: a row of pipes under an even sky lets through what the view factor of a row of tubes leaves") {
+  // Textbook tables of view factors, infinite plane to a row of tubes of diameter D on centres s (from memory; crossed
+  // strings over one pitch give the same): F = 1 - sqrt(1 - (D/s)^2) + D/s atan(sqrt((s/D)^2 - 1)). What is left of pi
+  // times the sky's radiance reaches the plane, on the mean over a pitch. No light passes between tubes further than
+  // acos(D/s) from upright, so that a sky 4 m wide and 20 m long, 1 m up, is as good as endless: what it lacks beyond
+  // 10 m along the tubes is under 1e-3. Its points are 2 mm apart, gaps in the row's shadow 150 mm and more: 1.5e-3.
+  constexpr double strips = 20.0;
+  const Luminaire strip{.intensity = CosineLobe{.on_axis = 50_umol_s_sr, .exponent = 1.0},
+                        .aperture_length = 4.0_m / strips,
+                        .aperture_width = 20_m,
+                        .points_along = 100,
+                        .points_across = 50,
+                        .power = 30_W};
+  std::vector<PlacedLuminaire> sky;
+  for (int k = 0; k < 20; ++k)
+    sky.push_back(at(0.5_m + (k + 0.5 - 0.5 * strips) * strip.aperture_length, 0.5_m, 0.8_m, strip));
+  Waterbody water = square_metre(1.0);
+  water.attenuation = Attenuation();
+  const double radiance = strips * 50e-6 / (4.0 * 20.0), pitch = 0.05;
+  for (const double share : {0.5, 0.7}) {
+    ShadingBodies row;
+    for (int k = -20; k <= 20; ++k) {
+      const Length x = (0.5 + k * pitch) * units::metre;
+      row.pipes.push_back({x, -20_m, -0.1_m, x, 20_m, -0.1_m, 0.5 * share * pitch * units::metre});
+    }
+    double through = 0.0;
+    constexpr int places = 23;  // no multiple of the points, lest the two beat
+    for (int i = 0; i < places; ++i) {
+      const Length x = (0.5 + (i + 0.5) / places * pitch) * units::metre;
+      through += si(shaded_ppfd_at(sky, water, row, 0.2_m, x, 0.5_m).shaded) / places;
+    }
+    const double caught =
+        1.0 - std::sqrt(1.0 - share * share) + share * std::atan(std::sqrt(1.0 / share / share - 1.0));
+    CHECK(near(through, pi * radiance * (1.0 - caught), 1.5e-3));
+  }
+}
+
+TEST_CASE("shadow: the edge of a shelf hides as much of a long lamp as lies behind it, from umbra to full light") {
+  // Line of Lambert emitters, 0.4 m long and 0.8 m over the place: of each piece du comes h^2/(h^2 + u^2)^2 du, whose
+  // integral is (u/(h^2 + u^2) + atan(u/h)/h)/2. The shelf, half-way, hides what lies beyond twice its edge's offset.
+  // The lamp is 100 points, each seen or hidden as a whole: 1 % of the middle's share.
+  const double h = 0.8, half = 0.2;
+  const auto up_to = [&](double u) { return 0.5 * (u / (h * h + u * u) + std::atan(u / h) / h); };
+  Luminaire line = small_lamp();
+  line.aperture_length = 2.0 * half * units::metre;
+  line.points_along = 100;
+  Waterbody water = square_metre(1.0);
+  water.attenuation = Attenuation();
+  for (const double offset : {-0.12, -0.0901, -0.05, 0.0, 0.0301, 0.08, 0.12}) {
+    const ShadingBodies shelf{
+        .plates = {{(0.5 + offset) * units::metre, -5_m, 5_m, 10_m, 0_m}}};  // at the surface, 0.4 m over the place
+    const double hidden =
+        shaded_share(shaded_ppfd_at(std::vector{at(0.5_m, 0.5_m, 0.4_m, line)}, water, shelf, 0.4_m, 0.5_m, 0.5_m));
+    const double edge = std::clamp(2.0 * offset, -half, half);
+    const double expected = (up_to(half) - up_to(edge)) / (up_to(half) - up_to(-half));
+    CHECK(within(hidden, expected, 0.5 * 0.012));
+    if (std::abs(2.0 * offset) > half) CHECK(hidden == (offset < 0.0 ? 1.0 : 0.0));
+  }
+}
+
+TEST_CASE("shadow: a sheet that floats on the water, flush with it, shades as one just above or below") {
+  for (const Walls walls : {Walls::ignored, Walls::mirror}) {
+    Waterbody water = square_metre();
+    water.walls = walls;
+    const std::vector<PlacedLuminaire> lamp{at(0.2_m, 0.5_m, 0.5_m)};
+    const auto shaded = [&](const Length& height) {
+      const ShadingBodies sheet{.plates = {{0_m, 0_m, 0.5_m, 1_m, height}}};
+      return shaded_share(shaded_ppfd_at(lamp, water, sheet, 0.4_m, 0.3_m, 0.5_m));
+    };
+    CHECK(shaded(0_m) > 0.5);
+    CHECK(shaded(0_m) == shaded(1_um));
+    CHECK(shaded(0_m) == shaded(-1_um));
+    const ShadingBodies pad{.discs = {{0.25_m, 0.5_m, 0_m, 0.2_m}}};
+    CHECK(shaded_share(shaded_ppfd_at(lamp, water, pad, 0.4_m, 0.3_m, 0.5_m)) > 0.5);
+  }
+}
+
+TEST_CASE("shadow: a Lambert lamp and a level sensor may change places, among pipes turned over with them") {
+  // Reciprocity: the level middle between lamp and sensor is the mirror, no refraction.
+  const Length height = 0.4_m, depth = 0.4_m;
+  std::mt19937 random(5);
+  const auto draw = [&](double low, double high) { return std::uniform_real_distribution<double>(low, high)(random); };
+  int hidden = 0;
+  for (int trial = 0; trial < 200; ++trial) {
+    ShadingBodies bodies, turned_over;
+    for (int k = 0; k < 4; ++k) {
+      const ShadingPipe pipe{draw(0.0, 1.0) * units::metre,    draw(0.0, 1.0) * units::metre,
+                             draw(-0.35, 0.35) * units::metre, draw(0.0, 1.0) * units::metre,
+                             draw(0.0, 1.0) * units::metre,    draw(-0.35, 0.35) * units::metre,
+                             draw(0.01, 0.06) * units::metre};
+      bodies.pipes.push_back(pipe);
+      turned_over.pipes.push_back(
+          {pipe.from_x, pipe.from_y, -pipe.from_height, pipe.to_x, pipe.to_y, -pipe.to_height, pipe.radius});
+    }
+    const Length ax = draw(0.0, 1.0) * units::metre, ay = draw(0.0, 1.0) * units::metre;
+    const Length bx = draw(0.0, 1.0) * units::metre, by = draw(0.0, 1.0) * units::metre;
+    Waterbody water = square_metre(1.0);
+    water.attenuation = Attenuation();
+    const ShadedLight there = shaded_ppfd_at(std::vector{at(ax, ay, height)}, water, bodies, depth, bx, by);
+    const ShadedLight back = shaded_ppfd_at(std::vector{at(bx, by, height)}, water, turned_over, depth, ax, ay);
+    CHECK(near(there.unshaded, back.unshaded, 1e-12));
+    CHECK(shaded_share(there) == shaded_share(back));
+    hidden += shaded_share(there) == 1.0;
+  }
+  CHECK(hidden > 20);
+  CHECK(hidden < 180);
+}
+
 TEST_CASE("shadow: a body on the way from a mirroring wall takes the light that comes from there, and no other") {
   Waterbody water{.length = 0.6_m,
                   .width = 0.5_m,
@@ -190,7 +299,7 @@ TEST_CASE("shadow: three and six luminaires over colonies between panes [photon 
     lamp.points_along = 3;
     const auto row = evenly_spaced(lamp, count, water.length, water.width, 250_mm, 90_deg);
     const ShadowMap fine = shadow_map(row, water, bodies, 200_mm, 240, 180);
-    const auto traced = theca::test::PhotonTracer(water, 200_mm, 7u, bodies).trace(row, 3000000 / count, 4, 3);
+    const auto traced = theca::test::PhotonTracer(water, 200_mm, 7u, bodies).trace(row, 4800000 / count, 4, 3);
     double mean = 0.0, variance = 0.0;
     for (int j = 0; j < 3; ++j)
       for (int i = 0; i < 4; ++i) {
@@ -206,11 +315,24 @@ TEST_CASE("shadow: three and six luminaires over colonies between panes [photon 
     CHECK(within(mean, si(fine.shaded.mean()), 3.0 * std::sqrt(variance)));
     CHECK(mean < 0.8 * si(fine.unshaded.mean()));
 
-    const ColonyLight light = colony_light(row, water, colony, without_first(bodies), 64);
-    const double area = 2.0 * pi * 0.03 * 0.11;
-    CHECK(traced.on_flank_error < 2e-2 * traced.on_flank);
-    CHECK(within(traced.on_flank / area, si(light.flank.shaded), 3.0 * traced.on_flank_error / area));
-    CHECK(shaded_share(light.flank) > 0.05);
+    // All nine together: photons on their flanks and tops, with every other column in the way.
+    double on_flanks = 0.0, on_tops = 0.0, flank_shade = 0.0, top_shade = 0.0;
+    for (std::size_t c = 0; c < bodies.cylinders.size(); ++c) {
+      ShadingBodies others = bodies;
+      others.cylinders.erase(others.cylinders.begin() + static_cast<std::ptrdiff_t>(c));
+      const ColonyLight light = colony_light(row, water, bodies.cylinders[c], others, 64);
+      on_flanks += si(light.flank.shaded) * 2.0 * pi * 0.03 * 0.11;
+      on_tops += si(light.top.shaded) * pi * 0.03 * 0.03;
+      flank_shade += shaded_share(light.flank) / 9.0;
+      top_shade += shaded_share(light.top) / 9.0;
+    }
+    const double flanks_error = traced.on_flanks_error, tops_error = traced.on_tops_error;
+    CHECK(flanks_error < 3e-3 * on_flanks);
+    CHECK(tops_error < 3e-3 * on_tops);
+    CHECK(within(traced.on_flanks, on_flanks, 3.0 * flanks_error));
+    CHECK(within(traced.on_tops, on_tops, 3.0 * tops_error));
+    CHECK(flank_shade > 0.05);
+    CHECK(top_shade == 0.0);  // none stands higher
   }
 }
 
@@ -269,6 +391,22 @@ TEST_CASE("shadow: a colony's flank and dome are lit as flat sensors that face a
   CHECK(si(dark.flank.unshaded) < 1e-4 * level);
 }
 
+TEST_CASE("shadow: a column hides its far side also from what a mirroring wall behind it would return") {
+  // Lamp, column and its far side in one plane upright on the wall; the column reaches the surface. By the wall the
+  // lamp, 0.95 m away, sees over it what lies within 0.1 x 0.05/0.85 m = 6 mm of its top, above the uppermost ring.
+  // What is left comes by the far walls, 10 m away.
+  const Waterbody water{.length = 1_m,
+                        .width = 20_m,
+                        .refractive_index = 1.0,
+                        .attenuation = 0.2_per_m,
+                        .walls = Walls::mirror,
+                        .wall_reflectance = 1.0};
+  const ShadingCylinder colony{.x = 10_cm, .y = 10_m, .base_depth = 40_cm, .height = 40_cm, .radius = 5_cm};
+  const ColonyLight light = colony_light(std::vector{at(0.9_m, 10_m, 0.05_m)}, water, colony, {}, 16);
+  CHECK(light.sectors[8].unshaded < 0.01 * light.sectors[0].unshaded);
+  CHECK(light.flank.shaded == light.flank.unshaded);
+}
+
 TEST_CASE("shadow: a lamp at one side leaves half a flank dark, a ring of lamps none, whatever the neighbours take") {
   const Waterbody water{.length = 2_m, .width = 2_m, .refractive_index = 1.339, .attenuation = 0.15_per_m};
   const ShadingCylinder colony{.x = 1_m, .y = 1_m, .base_depth = 0.3_m, .height = 10_cm, .radius = 2.5_cm};
@@ -323,6 +461,48 @@ TEST_CASE("light directions: as many as luminaires that stand apart, from where 
   CHECK(light_directions(std::vector{at(0.5_m, 0.5_m, 0.5_m, wide)}, water, 0.3_m, 0.5_m, 0.5_m).size() > 6);
   CHECK(light_directions(lamps, water, 0.3_m, 0.5_m, 0.5_m, 10_deg, {.plates = {{-5_m, -5_m, 10_m, 10_m, 0.1_m}}})
             .empty());
+}
+
+TEST_CASE("light directions: few luminaires, many and a diffuser of the same photons over the same rack") {
+  const Waterbody water{.length = 1.2_m, .width = 0.6_m, .refractive_index = 1.339, .attenuation = 0.15_per_m};
+  const ShadingCylinder colony{.x = 0.6_m, .y = 0.3_m, .base_depth = 0.3_m, .height = 10_cm, .radius = 2.5_cm};
+  const ShadingBodies others = without_first(rack(colony, water));
+  Luminaire diffuser = small_lamp();
+  diffuser.aperture_length = 1.2_m;
+  diffuser.aperture_width = 0.6_m;
+  diffuser.points_along = 24;
+  diffuser.points_across = 12;
+  struct Seen {
+    int directions;
+    double strongest, deepest, flank;
+  };
+  const auto seen = [&](const std::vector<PlacedLuminaire>& lamps) {
+    const auto directions = light_directions(lamps, water, 0.3_m, 0.6_m, 0.3_m, 8_deg);
+    const ShadowMap map = shadow_map(lamps, water, rack(colony, water), 0.3_m, 60, 30);
+    double deepest = 0.0;
+    for (int j = 0; j < 30; ++j)
+      for (int i = 0; i < 60; ++i) {
+        const double out = std::hypot(si(map.shaded.x(i)) - 0.6, si(map.shaded.y(j)) - 0.3);
+        if (out > 0.025 && out < 0.05)
+          deepest = std::max(deepest, shaded_share({map.unshaded.at(i, j), map.shaded.at(i, j)}));
+      }
+    const ColonyLight light = colony_light(lamps, water, colony, others, 32);
+    return Seen{distinct_directions(directions, 0.01), directions.front().share, deepest, shaded_share(light.flank)};
+  };
+  const Seen few = seen(evenly_spaced(small_lamp(), 3, water.length, water.width, 0.4_m));
+  const Seen many = seen(evenly_spaced(small_lamp(), 6, water.length, water.width, 0.4_m));
+  const Seen wide = seen({at(0.6_m, 0.3_m, 0.4_m, diffuser)});
+  CHECK(few.directions == 3);
+  CHECK(many.directions == 6);
+  CHECK(wide.directions > 2 * many.directions);
+  CHECK(few.strongest > many.strongest);
+  CHECK(many.strongest > wide.strongest);
+  // Of what flanks would get, neighbours take less the more sides it comes from.
+  CHECK(few.flank > many.flank);
+  CHECK(many.flank > wide.flank);
+  // The darkest place beside a column need not gain: with six in one row more shadows fall one on another.
+  CHECK(many.deepest > few.deepest);
+  CHECK(wide.deepest < many.deepest);
 }
 
 TEST_CASE("neighbours: the rings of a square pitch, those beyond the rack left out") {

@@ -56,8 +56,8 @@ struct ColonyLight {
 /// @throws InvalidInput
 double dark_flank_share(const ColonyLight& light, double threshold);
 
-/// Top and flank of a colony among other bodies. Its own body hides from each place what lies behind that place's own
-/// horizon, shaded or not.
+/// Top and flank of a colony among other bodies. What its own body hides from a place counts as unshaded no more than
+/// as shaded: all behind that place's horizon, and what walls would return of light that had to pass the colony first.
 /// @param others   all other bodies, not the colony itself
 /// @param sectors  around the flank, 4 to 360
 /// @throws InvalidInput  also a colony that is not inside the tank
