@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 #include <optional>
+#include <vector>
 
 #include "theca/error.hpp"
 #include "wall_images.hpp"
@@ -221,8 +222,13 @@ bool reaches(const WallPair& walls, int cell) {
 struct Cells {
   int first, last;
 };
-Cells cells_in_reach(double side_m, double reach_m) {
-  return {static_cast<int>(std::floor(-reach_m / side_m)), static_cast<int>(std::floor(1.0 + reach_m / side_m))};
+/// From outside a wall, other than an ignored one, light goes in away from it and so meets the other wall first.
+Cells cells_in_reach(const WallPair& walls, double start, double reach_m) {
+  Cells cells{static_cast<int>(std::floor(-reach_m / walls.side_m)),
+              static_cast<int>(std::floor(1.0 + reach_m / walls.side_m))};
+  if (start < 0.0) cells.first = 0;
+  if (start > walls.side_m) cells.last = 0;
+  return cells;
 }
 
 /// Five slopes of the facets in one direction that stand for their normal distribution.
@@ -249,9 +255,12 @@ class FittedPaths {
         arrivals_(arrivals) {}
 
   void add() {
-    const double reach = farthest_beyond_walls();
-    const Cells in_x = cells_in_reach(tank_.across_x.side_m, reach),
-                in_y = cells_in_reach(tank_.across_y.side_m, reach);
+    const auto farthest = farthest_beyond_walls();
+    // A side of a brace may send light back toward the wall that it came over.
+    const bool turned_back = tank_.braces.any() && !tank_.braces.opaque;
+    const auto start = [&](double at, const WallPair& walls) { return turned_back ? 0.5 * walls.side_m : at; };
+    const Cells in_x = cells_in_reach(tank_.across_x, start(point_.x_m, tank_.across_x), farthest[0]),
+                in_y = cells_in_reach(tank_.across_y, start(point_.y_m, tank_.across_y), farthest[1]);
     require::that(static_cast<double>(in_x.last - in_x.first + 1) * (in_y.last - in_y.first + 1) <= most_images,
                   "plane depth", from_si<Length>(scene_.depth_m),
                   "one so small against the tank's sides that at most 1000000 wall images are in reach");
@@ -263,15 +272,22 @@ class FittedPaths {
   }
 
  private:
+  using Place = std::array<double, 2>;
+
   /// A ray enters the water at most at the farthest corner, or was mirrored by the strip above it; under water none
-  /// leans farther than from there.
-  double farthest_beyond_walls() const {
-    const double to_corner = std::hypot(std::max(std::abs(point_.x_m), std::abs(tank_.across_x.side_m - point_.x_m)),
-                                        std::max(std::abs(point_.y_m), std::abs(tank_.across_y.side_m - point_.y_m)));
-    const double steepest = to_corner / (point_.height_m - tank_.freeboard_m);
+  /// leans farther than from there. Along one axis none leans farther than one that leans that way only, but for
+  /// ruffled water.
+  Place farthest_beyond_walls() const {
+    const double to_x = std::max(std::abs(point_.x_m), std::abs(tank_.across_x.side_m - point_.x_m));
+    const double to_y = std::max(std::abs(point_.y_m), std::abs(tank_.across_y.side_m - point_.y_m));
     const double ruffled = slope_nodes.back().deviations * -tank_.slope_deviation * n_;
-    const double sine = std::min(steepest / std::sqrt(1.0 + steepest * steepest) + ruffled, 0.999 * n_);
-    return tank_.freeboard_m * steepest + scene_.depth_m * sine / std::sqrt(n_ * n_ - sine * sine);
+    const auto beyond = [&](double to_wall) {
+      const double steepest = to_wall / (point_.height_m - tank_.freeboard_m);
+      const double sine = std::min(steepest / std::sqrt(1.0 + steepest * steepest) + ruffled, 0.999 * n_);
+      return tank_.freeboard_m * steepest + scene_.depth_m * sine / std::sqrt(n_ * n_ - sine * sine);
+    };
+    if (ruffled > 0.0) return {beyond(std::hypot(to_x, to_y)), beyond(std::hypot(to_x, to_y))};
+    return {beyond(to_x), beyond(to_y)};
   }
 
   void add_image(int a, int b) {
@@ -308,6 +324,12 @@ class FittedPaths {
     int returns;  ///< to and fro between water and cover
   };
 
+  /// An upright side of a clear brace.
+  struct Side {
+    bool across_x;  ///< else across y
+    double at_m;
+  };
+
   template <class Share>
   void add_above(int a, int b, Course& course, double of_facets, const Share& share) {
     constexpr int most_returns = 2;
@@ -319,6 +341,132 @@ class FittedPaths {
         for (int brace = 0; brace < (clear ? 2 : 1); ++brace)
           for (int returns = 0; returns <= (tank_.cover ? most_returns : 0); ++returns)
             add_path(a, b, course, of_facets, share, {x == 1, y == 1, brace == 1, returns});
+    if (!clear) return;
+    for (const Side& side : sides_of_braces()) {
+      add_mirrored(a, b, course, of_facets, share, side, true);
+      add_mirrored(a, b, course, of_facets, share, side, false);
+    }
+    for (const double at : tank_.braces.cross_at_m)
+      if (tank_.braces.half_cross_m > 0.0) add_across(a, b, course, of_facets, share, at);
+  }
+
+  std::vector<Side> sides_of_braces() const {
+    const BraceOptics& braces = tank_.braces;
+    std::vector<Side> sides;
+    if (braces.rim_m > 0.0)
+      sides = {{true, braces.rim_m},
+               {true, tank_.across_x.side_m - braces.rim_m},
+               {false, braces.rim_m},
+               {false, tank_.across_y.side_m - braces.rim_m}};
+    if (braces.half_cross_m > 0.0)
+      for (const double at : braces.cross_at_m) {
+        sides.push_back({true, at - braces.half_cross_m});
+        sides.push_back({true, at + braces.half_cross_m});
+      }
+    return sides;
+  }
+
+  /// Reduced length of the way down to the walls' upper edge.
+  double reduced_to_edge(const Ray& ray) const {
+    const double plate = tank_.cover ? tank_.cover->pane.thickness_m : 0.0;
+    double reduced = (point_.height_m - tank_.freeboard_m - plate) / ray.cos_air;
+    if (tank_.cover) reduced += through_plate(tank_.cover->pane, ray);
+    return reduced;
+  }
+
+  static double through_plate(const PaneOptics& plate, const Ray& ray) {
+    return plate.thickness_m / std::sqrt(plate.index * plate.index - 1.0 + ray.cos_air * ray.cos_air);
+  }
+
+  /// Light that meets one side of a brace. What went in by the top is mirrored whole (index above 1.42: total
+  /// reflection) and comes out below; what falls on it from the opening is mirrored by Fresnel's share. Either is seen
+  /// from the point's image behind that side.
+  template <class Share>
+  void add_mirrored(int a, int b, Course& course, double of_facets, const Share& share, const Side& side,
+                    bool in_glass) {
+    const BraceOptics& braces = tank_.braces;
+    set_level_plates(course, in_glass);
+    course.strip_x = course.strip_y = {};
+    double start_x = point_.x_m, start_y = point_.y_m;
+    (side.across_x ? start_x : start_y) = 2.0 * side.at_m - (side.across_x ? start_x : start_y);
+    const auto ray = ray_along(course, image(x_m_, tank_.across_x.side_m, a) - start_x,
+                               image(y_m_, tank_.across_y.side_m, b) - start_y);
+    if (!ray || ray->water_path_m < 0.0) return;
+    const double reduced = reduced_to_edge(*ray);
+    const double below =
+        reduced + (in_glass ? through_plate(braces.pane, *ray) : braces.pane.thickness_m / ray->cos_air);
+    const double top_x = start_x + reduced * ray->px, top_y = start_y + reduced * ray->py;
+    const double low_x = start_x + below * ray->px, low_y = start_y + below * ray->py;
+    const double p = side.across_x ? ray->px : ray->py;
+    const double top = side.across_x ? top_x : top_y, low = side.across_x ? low_x : low_y;
+    if ((top - side.at_m) * (low - side.at_m) >= 0.0) return;
+    // Before it was mirrored, on the side where it is afterwards.
+    const double before_x = side.across_x ? 2.0 * side.at_m - top_x : top_x;
+    const double before_y = side.across_x ? top_y : 2.0 * side.at_m - top_y;
+    if (!inside(low_x, low_y) || !inside(before_x, before_y)) return;
+    if (tank_.on_brace(before_x, before_y) != in_glass || tank_.on_brace(low_x, low_y) != in_glass) return;
+    // There is a side only where glass and air meet.
+    if (tank_.on_brace(top_x, top_y) == in_glass) return;
+    const double mirrored = in_glass ? plate_in_air(braces.pane, ray->cos_air).passed
+                                     : kernel::reflectance(std::abs(p), braces.pane.index).unpolarised;
+    add_from_edge(a, b, course, of_facets * mirrored, share, *ray, {start_x, start_y}, {low_x, low_y},
+                  {side.across_x ? -ray->px : ray->px, side.across_x ? ray->py : -ray->py});
+  }
+
+  /// Light that goes in by one side of a cross brace, to and fro between its top and bottom (total reflection), and out
+  /// by the other side, downward: as through a pane across x, from a point higher by the turns that it made.
+  template <class Share>
+  void add_across(int a, int b, Course& course, double of_facets, const Share& share, double middle_m) {
+    const BraceOptics& braces = tank_.braces;
+    const double wide = 2.0 * braces.half_cross_m, thick = braces.pane.thickness_m;
+    const double sign = point_.x_m < middle_m ? 1.0 : -1.0;
+    const double in_at = middle_m - sign * braces.half_cross_m, out_at = middle_m + sign * braces.half_cross_m;
+    if (sign * (in_at - point_.x_m) <= 0.0) return;
+    const double most = wide / (thick * std::sqrt(braces.pane.index * braces.pane.index - 1.0)) + 1.0;
+    for (int turns = 0; turns <= most; turns += 2) {
+      set_level_plates(course, false);
+      course.air_m += turns * thick;
+      course.strip_x = {wide, braces.pane.index * braces.pane.index - 1.0};
+      course.strip_y = {};
+      const double start_x = point_.x_m + sign * wide, start_y = point_.y_m;
+      const auto ray = ray_along(course, image(x_m_, tank_.across_x.side_m, a) - start_x,
+                                 image(y_m_, tank_.across_y.side_m, b) - start_y);
+      if (!ray || ray->water_path_m < 0.0 || ray->px * sign <= 0.0) continue;
+      const double to_edge = reduced_to_edge(*ray), to_side = (in_at - point_.x_m) / ray->px;
+      const double sunk = (to_side - to_edge) * ray->cos_air;  // below the top where it goes in
+      if (sunk <= 0.0 || sunk >= thick) continue;
+      const double in_x = std::sqrt(braces.pane.index * braces.pane.index - 1.0 + ray->px * ray->px);
+      const double fallen = sunk + ray->cos_air * wide / in_x - turns * thick;  // where it comes out
+      if (fallen <= 0.0 || fallen >= thick) continue;
+      const double low = (thick - fallen) / ray->cos_air;
+      const double in_y = start_y + to_side * ray->py, out_y = in_y + wide / in_x * ray->py;
+      const double low_x = out_at + low * ray->px, low_y = out_y + low * ray->py;
+      const double beside = sign * 1e-9;
+      if (!inside(low_x, low_y) || tank_.on_brace(in_at - beside, in_y) || tank_.on_brace(out_at + beside, out_y) ||
+          tank_.on_brace(point_.x_m + to_edge * ray->px, start_y + to_edge * ray->py) || tank_.on_brace(low_x, low_y))
+        continue;
+      const double r = kernel::reflectance(std::abs(ray->px), braces.pane.index).unpolarised;
+      const double passed =
+          (1.0 - r) * (1.0 - r) * std::exp(-braces.pane.attenuation_per_m * wide * braces.pane.index / in_x);
+      add_from_edge(a, b, course, of_facets * passed, share, *ray, {start_x, start_y}, {low_x, low_y},
+                    {ray->px, ray->py});
+    }
+    course.strip_x = {};
+  }
+
+  /// A path that has passed the braces and stands at `low` under them, inside the tank.
+  /// @param start  from which it seems to come
+  /// @param sent   as it left the point: index times the sideways parts of its unit vector
+  template <class Share>
+  void add_from_edge(int a, int b, const Course& course, double shares, const Share& share, const Ray& ray,
+                     const Place& start, const Place& low, const Place& sent) {
+    const double entry_x = start[0] + ray.air_x, entry_y = start[1] + ray.air_y, freeboard = tank_.freeboard_m;
+    const auto at_x =
+        meetings(tank_.across_x, a, low[0], entry_x, freeboard, ray.cos_air / std::abs(ray.px), freeboard, false);
+    const auto at_y =
+        meetings(tank_.across_y, b, low[1], entry_y, freeboard, ray.cos_air / std::abs(ray.py), freeboard, false);
+    if (at_x && at_y)
+      add_arrival(a, b, course, shares * cover_passed(ray, 0), share(*at_x, *at_y, ray), ray, {entry_x, entry_y}, sent);
   }
 
   static Layer in_air(const PaneOptics& pane) { return {pane.thickness_m, pane.index * pane.index - 1.0}; }
@@ -330,12 +478,11 @@ class FittedPaths {
   template <class Share>
   void add_path(int a, int b, Course& course, double of_facets, const Share& share, const Above& above) {
     const double h = point_.height_m, freeboard = tank_.freeboard_m;
-    course.plates[0] = tank_.cover ? in_air(tank_.cover->pane) : Layer{};
-    course.plates[1] = above.braced ? in_air(tank_.braces.pane) : Layer{};
+    set_level_plates(course, above.braced);
     course.strip_x = above.through_x ? in_air(pane_before(tank_.across_x, point_.x_m)) : Layer{};
     course.strip_y = above.through_y ? in_air(pane_before(tank_.across_y, point_.y_m)) : Layer{};
     const double to_and_fro = tank_.cover ? 2.0 * above.returns * tank_.cover->height_m : 0.0;
-    course.air_m = h - course.plates[0].thickness_m - course.plates[1].thickness_m + to_and_fro;
+    course.air_m += to_and_fro;
     // The strips' thickness lies toward the tank.
     const double start_x = point_.x_m + std::copysign(course.strip_x.thickness_m, -point_.x_m);
     const double start_y = point_.y_m + std::copysign(course.strip_y.thickness_m, -point_.y_m);
@@ -356,27 +503,41 @@ class FittedPaths {
         meetings(tank_.across_y, b, point_.y_m, entry_y, h, ray.cos_air / std::abs(ray.py), freeboard, above.through_y);
     if (!at_x || !at_y) return;
 
+    add_arrival(a, b, course, of_facets * passed_above(ray, above), share(*at_x, *at_y, ray), ray, {entry_x, entry_y},
+                {ray.px, ray.py});
+  }
+
+  void set_level_plates(Course& course, bool braced) const {
+    course.plates[0] = tank_.cover ? in_air(tank_.cover->pane) : Layer{};
+    course.plates[1] = braced ? in_air(tank_.braces.pane) : Layer{};
+    course.air_m = point_.height_m - course.plates[0].thickness_m - course.plates[1].thickness_m;
+  }
+
+  void add_arrival(int a, int b, const Course& course, double above, double of_walls, const Ray& ray,
+                   const Place& entry, const Place& sent) {
     const double to_x = turned(std::abs(a)) * ray.qx / n_, to_y = turned(std::abs(b)) * ray.qy / n_;
     const double down = ray.in_water / n_;
     const double seen = received(scene_, to_x, to_y, down);
     if (!(seen > 0.0)) return;
     // A facet gets light in proportion to its area as seen along the ray.
-    const double facets_seen = of_facets * (1.0 + (ray.px * course.slope_x + ray.py * course.slope_y) / ray.cos_air);
-    const double ppfd = point_.share * facets_seen * passed_above(ray, above) * share(*at_x, *at_y, ray) * seen *
-                        intensity_toward(scene_, point_, ray.px, ray.py, ray.cos_air) *
+    const double facets_seen = above * (1.0 + (ray.px * course.slope_x + ray.py * course.slope_y) / ray.cos_air);
+    const double ppfd = point_.share * facets_seen * of_walls * seen *
+                        intensity_toward(scene_, point_, sent[0], sent[1], ray.cos_air) *
                         (1.0 - kernel::reflectance(ray.facet_cos, n_).unpolarised) *
                         scene_.optics.left_after(ray.water_path_m) / (ray.cos_air * std::abs(ray.det));
-    if (ppfd > 0.0) arrivals_.push_back({ppfd, to_x, to_y, down, from_, entry_x - point_.x_m, entry_y - point_.y_m});
+    if (ppfd > 0.0) arrivals_.push_back({ppfd, to_x, to_y, down, from_, entry[0] - point_.x_m, entry[1] - point_.y_m});
   }
 
   double passed_above(const Ray& ray, const Above& above) const {
-    double passed = above.braced ? plate_in_air(tank_.braces.pane, ray.cos_air).passed : 1.0;
-    if (tank_.cover) {
-      const PlateShares cover = plate_in_air(tank_.cover->pane, ray.cos_air);
-      const double back = kernel::reflectance(ray.cos_air, n_).unpolarised * cover.reflected;
-      passed *= cover.passed * whole_power(back, above.returns);
-    }
-    return passed;
+    return (above.braced ? plate_in_air(tank_.braces.pane, ray.cos_air).passed : 1.0) *
+           cover_passed(ray, above.returns);
+  }
+
+  double cover_passed(const Ray& ray, int returns) const {
+    if (!tank_.cover) return 1.0;
+    const PlateShares cover = plate_in_air(tank_.cover->pane, ray.cos_air);
+    const double back = kernel::reflectance(ray.cos_air, n_).unpolarised * cover.reflected;
+    return cover.passed * whole_power(back, returns);
   }
 
   bool inside(double x, double y) const {
@@ -386,27 +547,19 @@ class FittedPaths {
   /// True where the ray goes through a brace, or past it, just as it was solved for.
   bool passes_as_told(const Ray& ray, bool braced) const {
     if (!tank_.braces.any()) return true;
-    double height = point_.height_m, reduced = 0.0;
-    const auto down_to = [&](double level) {
-      reduced += (height - level) / ray.cos_air;
-      height = level;
-    };
-    const auto through = [&](const PaneOptics& plate) {
-      reduced += plate.thickness_m / std::sqrt(plate.index * plate.index - 1.0 + ray.cos_air * ray.cos_air);
-      height -= plate.thickness_m;
-    };
+    double reduced = reduced_to_edge(ray);
     const auto x = [&] { return point_.x_m + reduced * ray.px; };
     const auto y = [&] { return point_.y_m + reduced * ray.py; };
-    if (tank_.cover) {
-      down_to(tank_.cover->height_m + tank_.cover->pane.thickness_m);
-      through(tank_.cover->pane);
-    }
-    down_to(tank_.freeboard_m);
     if (tank_.on_brace(x(), y()) != braced) return false;
-    if (braced) return true;
-    // What meets a side of a brace is taken as lost.
-    down_to(tank_.freeboard_m - tank_.braces.pane.thickness_m);
-    return !tank_.on_brace(x(), y());
+    reduced += braced ? through_plate(tank_.braces.pane, ray) : tank_.braces.pane.thickness_m / ray.cos_air;
+    if (!braced) return !tank_.on_brace(x(), y());
+    // By the end of a brace light goes on into the pane that it is bonded to, and stays there; coated walls mirror it.
+    const auto folded = [](const WallPair& walls, double place) {
+      if (place < 0.0) return walls.low.kind == WallKind::coated ? -place : HUGE_VAL;
+      if (place > walls.side_m) return walls.high.kind == WallKind::coated ? 2.0 * walls.side_m - place : HUGE_VAL;
+      return place;
+    };
+    return tank_.on_brace(folded(tank_.across_x, x()), folded(tank_.across_y, y()));
   }
 
   const Scene& scene_;

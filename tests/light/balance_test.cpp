@@ -115,3 +115,46 @@ TEST_CASE("light balance: lamp and place may change sides, where no wall is in b
     }
   }
 }
+
+TEST_CASE("light balance: over a matt floor all is absorbed in water, walls and floor or leaves by the surface") {
+  // Midpoints of 6 x 4 cells and wall images to a thousandth of the light: 1 % of what enters.
+  constexpr int nx = 6, ny = 4;
+  constexpr double length = 1.0, width = 0.6;
+  const DiffuseFloor floor{.depth = deep_m * units::metre, .reflectance = 0.7};
+  for (const double mirror : {0.9, 0.6}) {
+    const Waterbody water = tank(0.4, mirror);
+    const FloorLight light = floor_light(lamps(), water, floor, 20, 12);
+    const auto from_floor = [&](double x, double y, double depth, const Receiver& receiver) {
+      return si(ppfd_from_floor_at(light, water, depth * units::metre, x * units::metre, y * units::metre, receiver));
+    };
+    const auto over_level = [&](double depth, const Receiver& receiver) {
+      double sum = 0.0;
+      for (int j = 0; j < ny; ++j)
+        for (int i = 0; i < nx; ++i)
+          sum += from_floor((i + 0.5) * length / nx, (j + 0.5) * width / ny, depth, receiver);
+      return sum * length * width / (nx * ny);
+    };
+    const auto over_walls = [&] {
+      double sum = 0.0;
+      for (int k = 0; k < 6; ++k) {
+        const double depth = (k + 0.5) * deep_m / 6.0, high = deep_m / 6.0;
+        for (int i = 0; i < nx; ++i) {
+          const double x = (i + 0.5) * length / nx, y = (i + 0.5) * width / nx;
+          sum += high * width / nx * from_floor(0.0, y, depth, {.tilt = 90_deg, .azimuth = 0_deg});
+          sum += high * width / nx * from_floor(length, y, depth, {.tilt = 90_deg, .azimuth = 180_deg});
+          sum += high * length / nx * from_floor(x, 0.0, depth, {.tilt = 90_deg, .azimuth = 90_deg});
+          sum += high * length / nx * from_floor(x, width, depth, {.tilt = 90_deg, .azimuth = -90_deg});
+        }
+      }
+      return sum;
+    };
+    const double entering = through(water, 0.0);
+    const double in_floor = (1.0 - floor.reflectance) * si(photons_on_plane(light.total));
+    const double in_water =
+        0.4 * over_depth([&](double z) { return through(water, z, true) + over_level(z, {.spherical = true}); });
+    const double in_walls = (1.0 - mirror) * (on_walls(water) + over_walls());
+    const double by_surface = over_level(0.0, {.tilt = 180_deg}) - over_level(0.0, {});
+    CHECK(by_surface > 0.05 * entering);
+    CHECK(within(in_floor + in_water + in_walls + by_surface, entering, 1e-2 * entering));
+  }
+}

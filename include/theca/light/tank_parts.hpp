@@ -33,9 +33,10 @@ struct SideWalls {
   SideWall back{};   ///< at y = width
 };
 
-/// Level strips between the side walls, their top flush with the walls' upper edge. Light that meets the upright sides
-/// of a strip is left out, and what goes in by the top of a clear one is taken to come out below: beside 12 mm strips
-/// under low wide lamps places get up to 5 % too much or too little, the mean is right within 1 %.
+/// Level strips between the side walls, their top flush with the walls' upper edge. Clear ones also by their upright
+/// sides: these mirror what went in by the top (total reflection) and part of what falls on them from the opening; what
+/// goes in by one side of a cross brace comes out by the other. Lost is what goes from a strip on into a wall's pane,
+/// what meets more than one side (but for crossing), and all that meets a side of an opaque strip.
 struct Braces {
   Length rim_width{};              ///< of the strip all round, measured from the walls' inside; 0: none
   Length cross_width{};            ///< of each strip across the width; 0: none
