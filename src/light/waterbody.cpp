@@ -29,6 +29,8 @@ void require_valid_braces(const Waterbody& water) {
   const bool any = si(braces.rim_width) > 0.0 || (si(braces.cross_width) > 0.0 && !braces.cross_at.empty());
   if (!any) return;
   require_valid_pane("brace", braces.pane, water.refractive_index);
+  // Light that crosses a clear strip from side to side is totally reflected at its faces from the root of 2 up.
+  if (!braces.opaque) require::within("refractive index of the brace", braces.pane.refractive_index, 1.42, 2.0);
   require::that(braces.pane.thickness <= water.freeboard, "brace thickness", braces.pane.thickness,
                 "at most the freeboard, " + text(water.freeboard));
 }

@@ -184,6 +184,12 @@ TEST_CASE("tank parts: impossible ones are refused by name") {
   CHECK(contains(refused([](auto& w) { w.freeboard = -1.0 * 1_mm; }), "freeboard"));
   CHECK(contains(refused([](auto& w) { w.freeboard = 300_mm; }), "mounting height"));
   CHECK(contains(refused([](auto& w) { w.braces.rim_width = 50_mm; }), "brace thickness"));
+  CHECK(contains(refused([](auto& w) {
+                   w.freeboard = 50_mm;
+                   w.braces.rim_width = 50_mm;
+                   w.braces.pane.refractive_index = 1.4;
+                 }),
+                 "refractive index of the brace"));
   CHECK(contains(refused([](auto& w) { w.cover = Cover{}; }), "cover height"));
   CHECK(contains(refused([](auto& w) { w.cover = Cover{.height = 295_mm}; }), "mounting height"));
   CHECK(contains(refused([](auto& w) { w.slope_variance = 0.06; }), "slope variance"));

@@ -42,7 +42,7 @@ struct Braces {
   Length cross_width{};            ///< of each strip across the width; 0: none
   std::vector<Length> cross_at{};  ///< x of their centre lines
   bool opaque = false;             ///< clear ones refract, reflect and absorb
-  ClearPane pane{};                ///< also opaque ones have its thickness
+  ClearPane pane{};                ///< also opaque ones have its thickness; index 1.42 to 2 if clear
 };
 
 /// A splash screen or lid, air below; it reaches beyond the walls, so that no light comes in past it.
