@@ -6,7 +6,8 @@
 
 Functions and structs take and give pint quantities of the application registry and refuse bare numbers where a unit is
 needed. The same over plain SI floats is in `theca.si`. `theca.read_design` reads a whole farm from a file,
-`theca.assess` answers its checks, `theca.sweep` asks "what if" a thousand times, `theca.plot` draws.
+`theca.assess` answers its checks, `theca.sweep` asks "what if" a thousand times, `theca.plot` draws,
+`theca.report` writes all of it on one page.
 """
 import sys as _sys
 
@@ -16,7 +17,7 @@ from ._theca import Error, InvalidInput, NotConverged, OutOfValidity, ParseError
 from .units import UnitError, quantity, registry
 
 __all__ = ["Error", "InvalidInput", "NotConverged", "OutOfValidity", "ParseError", "Record", "UnitError", "assess",
-           "changed", "plot", "quantity", "read_design", "registry", "si", "spread", "sweep", "units"]
+           "changed", "plot", "quantity", "read_design", "registry", "report", "si", "spread", "sweep", "units"]
 _build(_sys.modules[__name__])
 _enrich()
 _constants = __getattr__  # noqa: F821  (set by the face)
@@ -28,6 +29,10 @@ if "study.read_design" in si._table["functions"]:
 
 
 def __getattr__(name):
+    if name == "report":
+        import importlib
+
+        return importlib.import_module("theca._report").report
     if name in ("Sweep", "changed", "spread", "sweep"):
         import importlib
 

@@ -9,7 +9,7 @@ from matplotlib.colors import ListedColormap  # type: ignore
 from matplotlib.figure import Figure  # type: ignore
 from matplotlib.patches import Circle, Rectangle  # type: ignore
 
-from . import farm, hydraulics, light, study
+from . import farm, hydraulics, structure, study
 from .plot import BLUE, GREY, INCH, INK, ORANGE, PALE, RED, SKY, _colorbar, _drawn, _figure, _titles
 from .units import registry
 
@@ -209,14 +209,14 @@ def oxygen(design, *, hours: float = 12.0, title: str | None = None) -> Figure:
     lasts = []
     for row, (name, kind) in enumerate(design.tanks.kinds.items()):
         shell = study.shell(design, kind)
-        surface = theca_structure().inside_area(shell)
+        surface = structure.inside_area(shell)
         fish = stock.fish.get(name)
         consumption = farm.oxygen_consumption(farm.Breathing(
             coral_area=study.slots_per_tank(design, kind) * stock.mean_fragment_area, coral_rate=stock.dark_respiration,
             fish_mass=fish.count * fish.mass if fish is not None else quantity(0, "kg"), fish_rate=stock.fish_oxygen_use,
             film=stock.film_oxygen_use * (surface / stock.film_reference_area).m_as("")))
         for transfer, line in zip(stock.kL, ("-", "--", ":", "-.")):
-            tank = farm.StillTank(water=theca_structure().water_volume(shell), surface=surface, transfer=transfer,
+            tank = farm.StillTank(water=structure.water_volume(shell), surface=surface, transfer=transfer,
                                   saturation=start, consumption=consumption)
             level = [farm.oxygen_after(tank, start, quantity(t, "h")).m_as("mg/L") for t in times]
             shown = np.where(np.array(level) >= 0.0, level, np.nan)
@@ -228,12 +228,13 @@ def oxygen(design, *, hours: float = 12.0, title: str | None = None) -> Figure:
     limit = stock.oxygen_limit.m_as("mg/L")
     ax.axhspan(0, limit, color=RED, alpha=0.07, linewidth=0)
     ax.axhline(limit, color=RED, linewidth=1.0)
-    ax.text(hours, limit, "limit ", ha="right", va="bottom", fontsize=8, color=RED)
+    ax.text(0.0, limit, " limit", ha="left", va="bottom", fontsize=8, color=RED)
     for cut in stock.power_cuts:
         at = cut.m_as("h")
         if at <= hours:
             ax.axvline(at, color=GREY, linewidth=0.8, linestyle=(0, (1, 2)))
-            ax.text(at, ax.get_ylim()[1], f" {at:g} h cut", fontsize=8, color=GREY, va="top")
+            ax.text(at, 0.02, f" {at:g} h cut", fontsize=8, color=GREY, va="bottom",
+                    transform=ax.get_xaxis_transform())
     ax.set_xlim(0, hours)
     ax.set_ylim(0, None)
     ax.set_xlabel("hours without power")
@@ -242,12 +243,6 @@ def oxygen(design, *, hours: float = 12.0, title: str | None = None) -> Figure:
     ax.grid(axis="y")
     _titles(ax, title or "Oxygen while nothing moves the water", "to the limit with the stillest surface: " + "; ".join(lasts))
     return fig
-
-
-def theca_structure():
-    from . import structure
-
-    return structure
 
 
 @_drawn
@@ -297,7 +292,7 @@ def rotation_calendar(design, *, title: str | None = None) -> Figure:
     slots = [study.slots_per_tank(design, kind) for kind in design.tanks.kinds.values() for _ in kind.names]
     rotation = design.production.rotation
     steps = farm.play_rotation(slots, rotation.fallow_tanks)
-    weeks = rotation.interval.m_as("week")
+    weeks = rotation.move_interval.m_as("week")
     fig = _figure(9.0, 1.6 + 0.24 * len(names))
     ax = fig.subplots()
     for step in steps[:-1]:
@@ -334,8 +329,13 @@ def tornado(result, *, most: int = 12, title: str | None = None) -> Figure:
     nominal, unit = result.nominal.shown_value, result.nominal.shown_unit
     scale = nominal / result.nominal.si_value if result.nominal.si_value else 1.0
 
+    # Coherent SI in the units that growers read.
+    readable = {"m": (1 / INCH, "in"), "1/s": (86400.0, "/d"), "USD/s": (3600.0, "USD/h"), "s": (1 / 86400.0, "d"),
+                "W": (1.0, "W"), "m3/s": (1 / GPH, "gal/h"), "USD/J": (3.6e6, "USD/kWh"), "mol/m2/s": (1e6, "umol/m2/s")}
+
     def short(value, unit):
-        return f"{value:.3g} {unit}".strip()
+        factor, symbol = readable.get(unit, (1.0, unit))
+        return f"{factor * value:.3g} {symbol}".strip()
 
     for row, bar in enumerate(bars):
         low, high = bar.at_low.si_value * scale, bar.at_high.si_value * scale

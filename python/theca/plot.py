@@ -1,4 +1,5 @@
-"""Pictures: the light on a rack, a bent panel, a whole tank unfolded, pump against pipes, the use of every check.
+"""Pictures: the light on a rack, a bent panel, a whole tank unfolded, pump against pipes, the use of every check; and of
+the farm: flows to each tank, shade, reach, drain-back, oxygen in a power cut, wall heat, rotation, what moves the money.
 
 Every function draws into a new figure and returns it; nothing is shown or saved here. Lengths are in inches and light in
 umol/m2/s, as growers read them, with SI on a second axis or in the caption where it helps. Colours can be told apart
@@ -540,3 +541,11 @@ def utilisations(assessment, *, limit: float = 2.0, title: str | None = None) ->
               columnspacing=1.4)
     ax.set_title(f"{title or 'Share of each criterion that is used'}", pad=22)
     return fig
+
+
+def __getattr__(name: str):
+    if name in ("drain_back", "oxygen", "reach", "rotation_calendar", "shadow", "tank_flows", "tornado", "wall_heat"):
+        from . import _farm_pictures
+
+        return getattr(_farm_pictures, name)
+    raise AttributeError(f"module 'theca.plot' has no attribute {name!r}")

@@ -1,4 +1,4 @@
-"""Assesses the fictional farm in demo.toml: every check, what would cure those that fail, cautions, four pictures.
+"""Assesses the fictional farm in demo.toml: every check, what would cure those that fail, cautions, pictures, a report.
 
     python -m theca.studies.demo_study [--design FILE] [--out DIR]
 """
@@ -59,7 +59,7 @@ def main(argv=None) -> int:
     parser.add_argument("--no-pictures", action="store_true", help="only print")
     arguments = parser.parse_args(argv)
 
-    bar = tqdm(total=3 if arguments.no_pictures else 7, file=sys.stderr, disable=not sys.stderr.isatty(), leave=False,
+    bar = tqdm(total=3 if arguments.no_pictures else 13, file=sys.stderr, disable=not sys.stderr.isatty(), leave=False,
                bar_format="{desc:<28} {bar} {n_fmt}/{total_fmt}")
 
     def step(words):
@@ -83,11 +83,19 @@ def main(argv=None) -> int:
                 "pump_curve.png": lambda: pump_picture(design),
                 "utilisation.png": lambda: theca.plot.utilisations(
                     assessment, title=f"{design.site.name}: share of each criterion that is used"),
+                "tank_flows.png": lambda: theca.plot.tank_flows(design),
+                "wall_heat.png": lambda: theca.plot.wall_heat(study.wall_options(design, next(iter(design.tanks.kinds)))),
+                "oxygen.png": lambda: theca.plot.oxygen(design),
+                "reach.png": lambda: theca.plot.reach(design),
+                "rotation.png": lambda: theca.plot.rotation_calendar(design),
             }
             for name, draw in pictures.items():
                 step(name)
                 draw().savefig(arguments.out / name, dpi=150)
                 bar.update()
+            step("report.html")
+            theca.report(design, arguments.out / "report.html", cures=cures)
+            bar.update()
     except theca.Error as e:
         bar.close()
         print(f"{arguments.design}: {e}", file=sys.stderr)
@@ -104,7 +112,7 @@ def main(argv=None) -> int:
     print(_table.cautions_text(assessment))
     print("\nEach line compares one computed demand with one stated capacity. It approves nothing.")
     if not arguments.no_pictures:
-        print(f"Pictures are in {arguments.out}/")
+        print(f"Pictures are in {arguments.out}/, and all of it on one page in {arguments.out / 'report.html'}")
     return 0
 
 
