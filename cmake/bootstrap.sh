@@ -25,7 +25,8 @@ die() {
 study_packages="g++ cmake ninja-build libboost-dev libeigen3-dev libtomlplusplus-dev coinor-libcbc-dev
   python3 python3-dev pybind11-dev python3-numpy python3-pint python3-matplotlib python3-tqdm"
 test_packages="$study_packages doctest-dev libbenchmark-dev pkg-config clang libclang-rt-14-dev clang-format-14
-  clang-tidy-14 python3-pytest python3-scipy python3-gsw python3-pandas python3-distributed calculix-ccx"
+  clang-tidy-14 python3-pytest python3-scipy python3-gsw python3-pandas python3-distributed
+  python3-pip python3-setuptools python3-wheel python3-venv calculix-ccx"
 
 # --- what the machine needs ---------------------------------------------------------------------------------------
 install_packages() {

@@ -14,10 +14,11 @@ import sys as _sys
 from . import si, units
 from ._face import Record, build as _build, enrich as _enrich
 from ._theca import Error, InvalidInput, NotConverged, OutOfValidity, ParseError
+from ._version import version as __version__
 from .units import UnitError, quantity, registry
 
 __all__ = ["Error", "InvalidInput", "NotConverged", "OutOfValidity", "ParseError", "Record", "UnitError", "assess",
-           "changed", "plot", "quantity", "read_design", "registry", "report", "si", "spread", "sweep", "units"]
+           "changed", "differences", "plot", "quantity", "read_design", "registry", "report", "si", "spread", "sweep", "units"]
 _build(_sys.modules[__name__])
 _enrich()
 _constants = __getattr__  # noqa: F821  (set by the face)
@@ -29,10 +30,10 @@ if "study.read_design" in si._table["functions"]:
 
 
 def __getattr__(name):
-    if name == "report":
+    if name in ("differences", "report"):
         import importlib
 
-        return importlib.import_module("theca._report").report
+        return getattr(importlib.import_module(f"theca._{name}"), name)
     if name in ("Sweep", "changed", "spread", "sweep"):
         import importlib
 

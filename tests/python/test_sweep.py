@@ -140,3 +140,12 @@ def test_a_cluster_that_loses_a_worker_half_way_loses_no_point_and_does_none_twi
         assert point.values["price"][0] == pytest.approx(price.magnitude)
     indices = [json.loads(line)["index"] for line in (tmp_path / "c.jsonl").read_text().splitlines()[1:]]
     assert sorted(indices) == list(range(80))
+
+
+def test_the_differences_of_two_designs_are_a_table_in_growers_units(design):
+    other = theca.changed(design, {"tanks.A.water_depth": 13 * u.inch, "production.survival": 0.8})
+    rows = theca.differences(design, other)
+    assert [(k, a, b) for k, a, b in rows] == [("tanks.A.water_depth", "14 in", "13 in"),
+                                               ("production.survival", "0.9", "0.8")]
+    assert str(rows).splitlines()[2].split() == ["tanks.A.water_depth", "14", "in", "13", "in"]
+    assert str(theca.differences(design, design)) == "no differences"
