@@ -4,6 +4,8 @@ Drawn in the look of `theca.plot`, where they are found.
 """
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 from matplotlib.colors import ListedColormap  # type: ignore
 from matplotlib.figure import Figure  # type: ignore
@@ -201,7 +203,7 @@ def drain_back(course, names, *, rim=None, sump_running=None, title: str | None 
 def oxygen(design, *, hours: float = 12.0, title: str | None = None) -> Figure:
     """Oxygen in each kind of tank after the power went, every slot filled, for the gas transfers that the design states."""
     quantity = registry().Quantity
-    stock = design.stock
+    stock: Any = design.stock
     start = farm.oxygen_saturation(design.site.water.temperature, design.site.water.salinity)
     times = np.linspace(0.0, hours, 121)
     fig = _figure(8.6, 3.8)
