@@ -185,9 +185,9 @@ def drain_back(course, names, *, rim=None, sump_running=None, title: str | None 
     tanks.legend(fontsize=8.5)
     tanks.grid(axis="y")
     sump.plot(minutes, np.array([m.si.sump_level_m for m in moments]) / INCH, color=INK, linewidth=1.8)
-    for level, words, colour in ((rim, "rim of the sump", RED), (sump_running, "with the pump on", GREY)):
-        if level is not None:
-            at = level.m_as("inch")
+    for marked, words, colour in ((rim, "rim of the sump", RED), (sump_running, "with the pump on", GREY)):
+        if marked is not None:
+            at = marked.m_as("inch")
             sump.axhline(at, color=colour, linewidth=1.0, linestyle=(0, (4, 2)))
             sump.text(minutes[-1], at, words + " ", ha="right", va="bottom", fontsize=8, color=colour)
     sump.set_ylabel("sump level, in")
