@@ -6,7 +6,8 @@ import warnings
 
 import pytest
 
-NAMES = ("rim_or_thickness", "light_height", "starving_tank", "power_cut", "glass_or_acrylic", "fallow")
+NAMES = ("rim_or_thickness", "light_height", "starving_tank", "power_cut", "glass_or_acrylic", "fallow",
+         "one_or_two_levels")
 
 
 @pytest.mark.parametrize("name", NAMES)
