@@ -29,6 +29,7 @@
 #include "theca/farm/rotation.hpp"
 #include "theca/farm/slots.hpp"
 #include "theca/farm/voltage_drop.hpp"
+#include "theca/farm/walking.hpp"
 #include "theca/farm/year.hpp"
 #include "theca/farm/year_state.hpp"
 #include "theca/farm/year_summary.hpp"
